@@ -1,0 +1,33 @@
+import { fileURLToPath } from 'node:url';
+import { defineConfig } from 'vitest/config';
+
+const shared = {
+  root: fileURLToPath(new URL('..', import.meta.url)),
+  env: { FORCE_COLOR: '0', TZ: 'Europe/Rome', NODE_ENV: 'test' },
+};
+
+export default defineConfig({
+  test: {
+    root: shared.root,
+    projects: [
+      {
+        test: {
+          ...shared,
+          name: 'fast',
+          include: ['test/**/*.test.{ts,tsx}'],
+          exclude: ['test/terminal/**', 'test/soak/**'],
+          testTimeout: 60_000,
+        },
+      },
+      {
+        test: {
+          ...shared,
+          name: 'terminal',
+          include: ['test/terminal/**/*.test.{ts,tsx}'],
+          fileParallelism: false,
+          testTimeout: 120_000,
+        },
+      },
+    ],
+  },
+});
