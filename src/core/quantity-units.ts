@@ -1,0 +1,174 @@
+/**
+ * The units people write, and how a piece of text becomes a number of one base unit.
+ *
+ * Decimal prefixes are applied by moving the decimal point in the text ("4.1 cm" is read as 4.1e-2), so
+ * that a metric quantity is always the double nearest to what was written and can be written back exactly.
+ */
+
+export interface Unit {
+  /** As shown in messages. */
+  readonly sign: string;
+  /** Every spelling, lower case. */
+  readonly names: readonly string[];
+  /** Power of ten to the base unit. */
+  readonly shift?: number;
+  /** Factor to the base unit, after the shift. */
+  readonly times?: number;
+  /** Added after the factor (temperatures only). */
+  readonly plus?: number;
+}
+
+/** Base: kilogram. Pound and ounce exact by the 1959 international yard and pound agreement. */
+export const MASS_UNITS: readonly Unit[] = [
+  { sign: 'kg', names: ['kg', 'kgs', 'kilo', 'kilos', 'kilogram', 'kilograms'] },
+  { sign: 'lb', names: ['lb', 'lbs', 'pound', 'pounds'], times: 0.45359237 },
+  { sign: 'oz', names: ['oz', 'ounce', 'ounces'], times: 0.028349523125 },
+  { sign: 'g', names: ['g', 'gr', 'gram', 'grams'], shift: -3 },
+];
+
+/** Base: litre. US liquid gallon, quart, pint and cup (231 cubic inches to the gallon, exact). */
+export const VOLUME_UNITS: readonly Unit[] = [
+  { sign: 'gal', names: ['gal', 'gallon', 'gallons'], times: 3.785411784 },
+  { sign: 'L', names: ['l', 'litre', 'litres', 'liter', 'liters'] },
+  { sign: 'qt', names: ['qt', 'qts', 'quart', 'quarts'], times: 0.946352946 },
+  { sign: 'pt', names: ['pt', 'pint', 'pints'], times: 0.473176473 },
+  { sign: 'cup', names: ['cup', 'cups'], times: 0.2365882365 },
+  { sign: 'dL', names: ['dl'], shift: -1 },
+  { sign: 'cL', names: ['cl'], shift: -2 },
+  { sign: 'mL', names: ['ml', 'cc', 'millilitre', 'millilitres', 'milliliter', 'milliliters'], shift: -3 },
+];
+
+/** Base: metre. Inch exact, 25.4 mm. */
+export const LENGTH_UNITS: readonly Unit[] = [
+  { sign: 'km', names: ['km'], shift: 3 },
+  { sign: 'm', names: ['m', 'metre', 'metres', 'meter', 'meters'] },
+  { sign: 'ft', names: ['ft', 'foot', 'feet', "'", '′'], times: 0.3048 },
+  { sign: 'in', names: ['in', 'inch', 'inches', '"', '″'], times: 0.0254 },
+  { sign: 'cm', names: ['cm', 'centimetre', 'centimetres', 'centimeter', 'centimeters'], shift: -2 },
+  { sign: 'mm', names: ['mm', 'millimetre', 'millimetres', 'millimeter', 'millimeters'], shift: -3 },
+];
+
+/** Base: kilopascal. The psi as in science.md: 1 lbf/in2 = 6.894757293168 kPa; inHg conventional. */
+export const PRESSURE_UNITS: readonly Unit[] = [
+  { sign: 'bar', names: ['bar', 'bars'], shift: 2 },
+  { sign: 'psi', names: ['psi', 'psig', 'lb/in2'], times: 6.894757293168 },
+  { sign: 'inHg', names: ['inhg'], times: 3.386389 },
+  { sign: 'kPa', names: ['kpa'] },
+  { sign: 'hPa', names: ['hpa', 'mbar', 'mb'], shift: -1 },
+];
+
+/** Base: degree Celsius. */
+export const TEMPERATURE_UNITS: readonly Unit[] = [
+  { sign: 'C', names: ['c', '°c', 'celsius', 'degc'] },
+  { sign: 'F', names: ['f', '°f', 'fahrenheit', 'degf'], times: 1 / 1.8, plus: -32 / 1.8 },
+];
+
+/** Base: second. */
+export const DURATION_UNITS: readonly Unit[] = [
+  { sign: 'days', names: ['d', 'day', 'days'], times: 86_400 },
+  { sign: 'h', names: ['h', 'hr', 'hrs', 'hour', 'hours'], times: 3600 },
+  { sign: 'min', names: ['min', 'mins', 'minute', 'minutes'], times: 60 },
+  { sign: 's', names: ['s', 'sec', 'secs', 'second', 'seconds'] },
+];
+
+/** Base: watt. International-table Btu per hour, the rating on American burners. */
+export const POWER_UNITS: readonly Unit[] = [
+  { sign: 'kW', names: ['kw'], shift: 3 },
+  { sign: 'W', names: ['w', 'watt', 'watts'] },
+  { sign: 'BTU/h', names: ['btu/h', 'btu/hr', 'btu'], times: 0.29307107 },
+];
+
+/** Base: fraction of one. */
+export const PERCENT_UNITS: readonly Unit[] = [
+  { sign: '%', names: ['%', 'percent', 'per cent', 'pct'], shift: -2 },
+];
+
+/** Base: litres for each kilogram. */
+export const WATER_UNITS: readonly Unit[] = [
+  {
+    sign: 'L per kg',
+    names: ['l per kg', 'l/kg', 'litres per kg', 'liters per kg', 'litre per kg', 'liter per kg'],
+  },
+  { sign: 'mL per kg', names: ['ml per kg', 'ml/kg'], shift: -3 },
+  {
+    sign: 'qt per lb',
+    names: ['qt per lb', 'qt/lb', 'quarts per lb', 'quarts per pound'],
+    times: 0.946352946 / 0.45359237,
+  },
+];
+
+/** Why a piece of text is no quantity. */
+export type Misread = 'no number' | 'no unit' | 'unknown unit' | 'comma' | 'order';
+
+export type Reading =
+  | { readonly ok: true; readonly value: number; readonly unit: Unit }
+  | { readonly ok: false; readonly why: Misread };
+
+/** Longer texts than this are no quantity; keeps the reading of any text short. */
+const LONGEST = 120;
+const VULGAR: Readonly<Record<string, number>> = {
+  '¼': 0.25,
+  '½': 0.5,
+  '¾': 0.75,
+  '⅓': 1 / 3,
+  '⅔': 2 / 3,
+  '⅛': 0.125,
+};
+const PART =
+  /^\s*(?<sign>[-−+])?\s*(?:(?<whole>\d{1,4})?\s*(?<vulgar>[¼½¾⅓⅔⅛])|(?:(?<mixed>\d{1,4})\s+)?(?<over>\d{1,4})\/(?<under>\d{1,4})|(?<digits>\d{0,20}(?:[.,]\d{1,25})?))\s*(?<unit>[a-z°%"'′″][a-z°2]*(?:\s*\/\s*[a-z]+2?|\s+per\s+[a-z]+|\s+cent)?)?\s*/i;
+const SEPARATOR = /^(?:,|and\b|\+)\s*/i;
+
+/** A comma before exactly three digits may stand for thousands or for decimals; "0,750" cannot. */
+const ambiguousComma = (digits: string): boolean => /^(?!0,)\d{1,3},\d{3}$/.test(digits);
+
+function scale(digits: string | number, unit: Unit): number {
+  const shifted =
+    typeof digits === 'string' ? Number(`${digits}e${unit.shift ?? 0}`) : digits * 10 ** (unit.shift ?? 0);
+  return shifted * (unit.times ?? 1) + (unit.plus ?? 0);
+}
+
+/**
+ * Reads "1.1 kg", "2 lb 4 oz", "1 h 30 min", "2½ qt" or "0,7 kg" as a number of the base unit of `units`.
+ * Parts must come from the larger unit to the smaller. Never throws; no exponents, no bare numbers.
+ */
+export function readUnits(text: string, units: readonly Unit[]): Reading {
+  let rest = text.trim();
+  if (rest.length > LONGEST) return { ok: false, why: 'no number' };
+  let total = 0;
+  let last: Unit | undefined;
+  do {
+    const match = PART.exec(rest);
+    const part = match?.groups;
+    if (!match || !part || (last && part.sign)) return { ok: false, why: 'no number' };
+    const found = numberOf(part);
+    if (found === null) return { ok: false, why: 'no number' };
+    if (typeof found === 'string' && ambiguousComma(found)) return { ok: false, why: 'comma' };
+    if (!part.unit) return { ok: false, why: 'no unit' };
+    const name = part.unit
+      .toLowerCase()
+      .replace(/\s*\/\s*/, '/')
+      .replace(/\s+/g, ' ');
+    const unit = units.find(each => each.names.includes(name));
+    if (!unit) return { ok: false, why: 'unknown unit' };
+    if (last && units.indexOf(unit) <= units.indexOf(last)) return { ok: false, why: 'order' };
+    const value = scale(typeof found === 'string' ? found.replace(',', '.') : found, unit);
+    total += part.sign === '-' || part.sign === '−' ? negative(value, unit) : value;
+    if (last && (unit.plus ?? last.plus) !== undefined) return { ok: false, why: 'order' };
+    last = unit;
+    rest = rest.slice(match[0].length);
+    if (rest !== '') rest = rest.replace(SEPARATOR, '') || ',';
+  } while (rest !== '');
+  return { ok: true, value: total, unit: last };
+}
+
+/** The sign belongs to the number as written, not to the converted value: -4 F is -20 C. */
+const negative = (value: number, unit: Unit): number => 2 * (unit.plus ?? 0) - value;
+
+function numberOf(part: Readonly<Record<string, string | undefined>>): string | number | null {
+  if (part.vulgar) return Number(part.whole ?? 0) + (VULGAR[part.vulgar] ?? 0);
+  if (part.over) {
+    const under = Number(part.under);
+    return under === 0 ? null : Number(part.mixed ?? 0) + Number(part.over) / under;
+  }
+  return part.digits ? part.digits : null;
+}
