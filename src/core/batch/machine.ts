@@ -1,0 +1,200 @@
+/**
+ * The batch as a machine: a run and an event give the next run, or a refusal. Pure: the same journal
+ * always gives the same batch. A plain step function over closed unions serves better than a statechart
+ * library here, because deadlines are instants in the state and never timers (DEVELOPERS.md, decisions).
+ */
+import type { CoachTime } from '../time.ts';
+import { advance } from './advance.ts';
+import { consequence } from './consequences.ts';
+import { answerRefusal, openAsk, soakEarliest } from './lockout.ts';
+import { NO_HOLD, dip, enter, leave, note, numbersOf, read, steamAgain } from './moves.ts';
+import type { Batch, BatchEvent, BatchHeader, Container, Refusal, RefusalCode, Run, TypedPurpose } from './state.ts';
+import { stepRow } from './steps.ts';
+import { type TroubleId, troubleRow } from './troubles.ts';
+import { undo } from './undo.ts';
+
+export type Outcome =
+  | { readonly ok: true; readonly run: Run }
+  | { readonly ok: false; readonly refusal: Refusal };
+
+/** How many answers can be taken back. */
+export const UNDO_DEPTH = 12;
+
+/** The words that a deliberate, typed act asks for. */
+export const WORDS: Readonly<Record<TypedPurpose, string>> = {
+  'end-batch': 'end',
+  'open-early': 'open',
+  'end-soak': 'soaked',
+  'end-hold': 'short',
+  'clock-right': 'right',
+};
+
+/** A batch that has just begun: first step, nothing answered. */
+export function begin(header: BatchHeader): Run {
+  const { loads, dryKg } = header.numbers;
+  const containers: Container[] = loads.flatMap((count, index) =>
+    Array.from({ length: count }, () => index + 1),
+  ).map((load, index) => ({
+    number: index + 1,
+    load,
+    kg: null,
+    sealed: false,
+    seamFailures: 0,
+    state: 'whole',
+    lifted: false,
+    dose: null,
+    leftOut: false,
+  }));
+  const batch: Batch = {
+    header,
+    now: 0,
+    wall: header.beganWall,
+    step: 'gear',
+    ask: 'gear-check',
+    since: 0,
+    askSince: 0,
+    times: [{ step: 'gear', load: 1, from: 0, to: null }],
+    load: 1,
+    dryKg,
+    drainedKg: null,
+    cookerWaterL: null,
+    simmerFrom: null,
+    lookAt: null,
+    kernels: [],
+    stirAt: null,
+    towels: [],
+    containers,
+    cursor: 0,
+    ventFrom: null,
+    ventBreaks: 0,
+    hold: NO_HOLD,
+    lock: null,
+    readings: [],
+    deviations: [],
+    away: null,
+    claim: null,
+    endedEarly: null,
+    finishedAt: null,
+  };
+  return { batch, past: [] };
+}
+
+const refuse = (code: RefusalCode, until?: CoachTime): Outcome => ({
+  ok: false,
+  refusal: until === undefined ? { code } : { code, until },
+});
+
+/** Time nobody watched: kept out of every watched count until the person answers for it. */
+function gap(batch: Batch, event: Extract<BatchEvent, { type: 'gap' }>): Batch {
+  const passed: Batch = { ...batch, now: event.t };
+  const noted =
+    event.why === 'restart' && stepRow(batch.step).maybePressure ? note(passed, 'computer-restarted') : passed;
+  const claimedMs = (batch.claim?.ms ?? 0) + (event.claimedMs ?? 0);
+  const claimed: Batch = claimedMs > 0 ? { ...noted, claim: { ms: claimedMs } } : noted;
+  if (claimed.away) return claimed;
+  const away = { from: batch.now, to: event.t, why: event.why };
+  const vented = batch.ventFrom !== null && batch.now >= batch.ventFrom + numbersOf(batch).ventS * 1000;
+  if (batch.step === 'vent' && !vented) return { ...note(claimed, 'away'), away };
+  const held = batch.hold.belief === 'at' || batch.hold.belief === 'above';
+  if (batch.step === 'hold' && held) return { ...note(claimed, 'away'), away };
+  return claimed;
+}
+
+/** The person says that nobody watched the gauge since it was last answered: that time is taken back. */
+function doubt(batch: Batch): Batch {
+  const last = batch.readings.findLast(reading => reading.step === 'hold');
+  const from = Math.max(batch.since, last?.t ?? batch.since);
+  const creditMs = Math.max(0, batch.hold.creditMs - (batch.now - from));
+  return { ...batch, away: { from, to: batch.now, why: 'said' }, hold: { ...batch.hold, creditMs } };
+}
+
+/** Carries out what a trouble leads to (see `troubles.ts`). */
+function trouble(batch: Batch, id: TroubleId): Batch {
+  const noted = note(batch, id);
+  switch (troubleRow(id).leads) {
+    case 'note':
+      return noted;
+    case 'steam-again':
+      return steamAgain(noted);
+    case 'below': {
+      const told = read(noted, 'below', null);
+      const held = batch.hold.belief === 'at' || batch.hold.belief === 'above';
+      return held ? dip(told, 'below') : { ...told, hold: { ...told.hold, belief: 'below' } };
+    }
+    case 'doubt':
+      return doubt(noted);
+    case 'heat-off': {
+      const ended: Batch = { ...noted, endedEarly: 'water-low', away: null };
+      return ended.step === 'heat-off' ? ended : enter(ended, 'heat-off');
+    }
+  }
+}
+
+/** Deliberate acts that a single key must never do. */
+function typed(batch: Batch, purpose: TypedPurpose): Batch | RefusalCode {
+  switch (purpose) {
+    case 'end-batch': {
+      const ended: Batch = { ...note(batch, 'ended-early'), endedEarly: 'by-choice', away: null, claim: null };
+      if (batch.step === 'cool' || batch.step === 'heat-off') return ended;
+      return stepRow(batch.step).maybePressure ? enter(ended, 'heat-off') : enter(ended, 'done');
+    }
+    case 'open-early': {
+      if (batch.ask !== 'shut' || !batch.lock || batch.now < batch.lock.pressureUntil) return 'not-here';
+      if (batch.now >= batch.lock.coolUntil) return 'not-here';
+      return { ...note(batch, 'opened-warm'), lock: { ...batch.lock, coolUntil: batch.now } };
+    }
+    case 'end-soak':
+      return batch.step === 'soak' && batch.now < soakEarliest(batch)
+        ? leave(note(batch, 'soak-cut-short'))
+        : 'not-here';
+    case 'end-hold':
+      return batch.step === 'hold' && !batch.away ? enter(note(batch, 'hold-cut-short'), 'heat-off') : 'not-here';
+    case 'clock-right': {
+      if (!batch.claim) return 'not-here';
+      return { ...batch, now: batch.now + batch.claim.ms, claim: null };
+    }
+  }
+}
+
+/** Takes one event. `ok: false` leaves everything as it was and says why. */
+export function step(run: Run, event: BatchEvent): Outcome {
+  const before = run.batch;
+  if (!Number.isFinite(event.t) || event.t < before.now) return refuse('time-ran-back');
+  if (event.type === 'gap') {
+    return { ok: true, run: { ...run, batch: { ...gap(before, event), wall: event.wall } } };
+  }
+  if (before.finishedAt !== null && event.type !== 'tick' && event.type !== 'undo') return refuse('finished');
+  const batch: Batch = { ...advance(before, event.t), wall: event.wall };
+  const answered = (after: Batch): Outcome => ({
+    ok: true,
+    run: { batch: after, past: [...run.past, batch].slice(-UNDO_DEPTH) },
+  });
+  switch (event.type) {
+    case 'tick':
+      return { ok: true, run: { ...run, batch } };
+    case 'answer': {
+      const refusal = answerRefusal(batch, event.ask, event.choice, event.amount);
+      if (refusal) return { ok: false, refusal };
+      return answered(consequence(event.ask, event.choice)(batch, event.amount ?? Number.NaN));
+    }
+    case 'trouble': {
+      const row = troubleRow(event.trouble);
+      if (!row.offered || !row.steps.includes(batch.step)) return refuse('not-here');
+      return openAsk(batch) === batch.ask || row.leads === 'heat-off'
+        ? answered(trouble(batch, event.trouble))
+        : refuse('answer-first');
+    }
+    case 'typed': {
+      if (event.word.trim().toLowerCase() !== WORDS[event.purpose]) return refuse('word-differs');
+      const after = typed(batch, event.purpose);
+      if (typeof after === 'string') return refuse(after);
+      // Time that was vouched for cannot be taken back, so nothing before it can be undone either.
+      return event.purpose === 'clock-right' ? { ok: true, run: { batch: after, past: [] } } : answered(after);
+    }
+    case 'undo': {
+      const last = run.past.at(-1);
+      if (!last) return refuse('nothing-to-undo');
+      return { ok: true, run: { batch: undo(last, batch), past: run.past.slice(0, -1) } };
+    }
+  }
+}

@@ -1,0 +1,164 @@
+/** The small moves that consequences are made of: entering a step, asking, noting. Each returns a new batch. */
+import { MINUTE, SECOND, type CoachTime } from '../time.ts';
+import type { Batch, Container, Deviation, GaugeBelief, Hold, Lock, Reading } from './state.ts';
+import { type AskId, type StepId, stepRow, stepsOf } from './steps.ts';
+import type { TroubleId } from './troubles.ts';
+
+export const NO_HOLD: Hold = { creditMs: 0, belief: 'unknown', dips: 0, lostMs: 0 };
+
+export const recipeOf = (batch: Batch) => batch.header.recipe;
+export const numbersOf = (batch: Batch) => batch.header.numbers;
+
+export const ask = (batch: Batch, id: AskId): Batch => ({ ...batch, ask: id, askSince: batch.now });
+
+export function note(batch: Batch, trouble: TroubleId, container: number | null = null): Batch {
+  const deviation: Deviation = {
+    trouble,
+    t: batch.now,
+    step: batch.step,
+    load: batch.load,
+    container,
+    takenBack: false,
+  };
+  return { ...batch, deviations: [...batch.deviations, deviation] };
+}
+
+export function read(batch: Batch, seen: GaugeBelief | 'zero', kPa: number | null): Batch {
+  const reading: Reading = { t: batch.now, load: batch.load, step: batch.step, kPa, seen };
+  return { ...batch, readings: [...batch.readings, reading] };
+}
+
+/** Containers of the load in the cooker. */
+export const inLoad = (batch: Batch): readonly Container[] =>
+  batch.containers.filter(container => container.load === batch.load);
+
+export const lastLoad = (batch: Batch): number =>
+  batch.containers.reduce((most, container) => Math.max(most, container.load), 1);
+
+/** Index of the first container from `from` on that `wanted` picks, or -1. */
+export function findContainer(batch: Batch, wanted: (container: Container) => boolean, from = 0): number {
+  return batch.containers.findIndex((container, index) => index >= from && wanted(container));
+}
+
+export function changeContainer(batch: Batch, index: number, change: Partial<Container>): Batch {
+  return {
+    ...batch,
+    containers: batch.containers.map((container, at) => (at === index ? { ...container, ...change } : container)),
+  };
+}
+
+/** Which containers a step works through, one question each. */
+export function workedOn(batch: Batch, step: StepId): (container: Container) => boolean {
+  switch (step) {
+    case 'portion':
+      return () => true;
+    case 'seal':
+      return container => !container.sealed;
+    case 'seal-after':
+      return container => container.state === 'whole' && !container.sealed;
+    case 'unload':
+      return container => container.load === batch.load && !container.lifted;
+    case 'inoculate':
+      return container => container.state === 'whole' && container.dose === null && !container.leftOut;
+    default:
+      return () => false;
+  }
+}
+
+function lockFrom(batch: Batch, heatOffAt: CoachTime): Lock {
+  const { pressureLockS, coolS } = numbersOf(batch);
+  const pressureUntil = heatOffAt + pressureLockS * SECOND;
+  // An ended batch has no containers to protect, but the pressure part is never shortened.
+  const coolUntil = batch.endedEarly ? pressureUntil : Math.max(pressureUntil, heatOffAt + coolS * SECOND);
+  return { heatOffAt, pressureUntil, coolUntil, zeroAt: null };
+}
+
+/** Enters a step at an instant, closing the one before it. */
+export function enter(batch: Batch, step: StepId, at: CoachTime = batch.now): Batch {
+  const closed = batch.times.map(time => (time.to === null ? { ...time, to: at } : time));
+  const moved: Batch = {
+    ...batch,
+    step,
+    ask: stepRow(step).opens,
+    since: at,
+    askSince: at,
+    times: [...closed, { step, load: batch.load, from: at, to: step === 'done' ? at : null }],
+  };
+  const cursor = Math.max(0, findContainer(moved, workedOn(moved, step)));
+  switch (step) {
+    case 'surface-dry':
+      return { ...moved, stirAt: at + recipeOf(batch).drying.stirEveryS * SECOND };
+    case 'load':
+      return { ...moved, cookerWaterL: null, ventFrom: null, hold: NO_HOLD, lock: null };
+    case 'heat':
+      return { ...moved, ventFrom: null };
+    case 'vent':
+      return { ...moved, ventFrom: at };
+    case 'cool':
+      return { ...moved, lock: lockFrom(batch, at) };
+    case 'portion':
+    case 'seal':
+    case 'seal-after':
+    case 'unload':
+    case 'inoculate':
+      return { ...moved, cursor };
+    case 'done':
+      return { ...moved, finishedAt: at };
+    default:
+      return moved;
+  }
+}
+
+/** The step after this one, walking load by load. */
+export function leave(batch: Batch, at: CoachTime = batch.now): Batch {
+  if (batch.step === 'unload' && batch.load < lastLoad(batch) && !batch.endedEarly) {
+    return enter({ ...batch, load: batch.load + 1 }, 'load', at);
+  }
+  if (batch.endedEarly && (batch.step === 'cool' || !stepRow(batch.step).maybePressure)) {
+    return enter(batch, 'done', at);
+  }
+  const steps = stepsOf(recipeOf(batch));
+  const next = steps[steps.indexOf(batch.step) + 1] ?? 'done';
+  const entered = enter(batch, next, at);
+  const nothingLeft = (next === 'seal-after' || next === 'rest' || next === 'inoculate') && !batch.containers.some(c => c.state === 'whole');
+  return nothingLeft ? enter(batch, 'done', at) : entered;
+}
+
+/** Back to waiting for steady steam: what was vented or held does not count any more. */
+export function steamAgain(batch: Batch): Batch {
+  const given = batch.hold.creditMs;
+  return {
+    ...enter(batch, 'heat'),
+    ventBreaks: batch.ventBreaks + (batch.step === 'vent' ? 1 : 0),
+    hold: { ...NO_HOLD, dips: batch.hold.dips, lostMs: batch.hold.lostMs + given },
+    away: null,
+  };
+}
+
+/** A dip under the recipe's policy: all minutes again, or only the missing ones. */
+export function dip(batch: Batch, belief: GaugeBelief): Batch {
+  const { hold } = batch;
+  const restart = recipeOf(batch).dips === 'restart';
+  return {
+    ...batch,
+    hold: {
+      creditMs: restart ? 0 : hold.creditMs,
+      belief,
+      dips: hold.dips + 1,
+      lostMs: hold.lostMs + (restart ? hold.creditMs : 0),
+    },
+  };
+}
+
+/** A dial cannot be read finer than about a quarter psi: less than that under target is still "at" (common practice, no source). */
+export const GAUGE_GRAIN_KPA = 1.7;
+/** So far over target that the flame should come down: about one and a half psi (common practice, no source). */
+export const ABOVE_KPA = 10;
+
+export function believe(kPa: number, targetKPa: number): 'below' | 'at' | 'above' {
+  if (kPa < targetKPa - GAUGE_GRAIN_KPA) return 'below';
+  return kPa > targetKPa + ABOVE_KPA ? 'above' : 'at';
+}
+
+/** A gauge answer that comes sooner than this after heat-off on a full cooker speaks of a stuck gauge. */
+export const ZERO_TOO_SOON = 5 * MINUTE;

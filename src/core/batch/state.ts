@@ -1,0 +1,191 @@
+/** What one batch is at an instant, and everything that can happen to it. Nothing here decides anything. */
+import type { Kitchen } from '../kitchen.ts';
+import type { RunNumbers } from '../plan/numbers.ts';
+import type { Recipe } from '../recipe/recipe.ts';
+import type { CoachTime, WallTime } from '../time.ts';
+import type { AskId, StepId } from './steps.ts';
+import type { TroubleId } from './troubles.ts';
+
+/** Frozen when the batch begins; first line of its journal. */
+export interface BatchHeader {
+  /** Short name, unique in this home: year, week and a counter, as `2648-1`. */
+  readonly id: string;
+  readonly recipe: Recipe;
+  readonly kitchen: Kitchen;
+  readonly numbers: RunNumbers;
+  readonly beganWall: WallTime;
+  /** A walk against the simulated cooker: never in the record. */
+  readonly practice: boolean;
+}
+
+export interface Container {
+  readonly number: number;
+  readonly load: number;
+  readonly kg: number | null;
+  readonly sealed: boolean;
+  readonly seamFailures: number;
+  readonly state: 'whole' | 'torn';
+  readonly lifted: boolean;
+  /** mL, or g of grain spawn; null until inoculated. */
+  readonly dose: number | null;
+  readonly leftOut: boolean;
+}
+
+export type GaugeBelief = 'at' | 'above' | 'below' | 'unknown';
+
+export interface Reading {
+  readonly t: CoachTime;
+  readonly load: number;
+  readonly step: StepId;
+  /** kPa gauge when a number was read, else what the eye said. */
+  readonly kPa: number | null;
+  readonly seen: GaugeBelief | 'zero';
+}
+
+export interface Hold {
+  /** Milliseconds believed at or above target since the last restart. */
+  readonly creditMs: number;
+  readonly belief: GaugeBelief;
+  readonly dips: number;
+  /** Credit given up by restarts, for the record. */
+  readonly lostMs: number;
+}
+
+export interface Lock {
+  readonly heatOffAt: CoachTime;
+  /** The pressure part: no override exists. */
+  readonly pressureUntil: CoachTime;
+  /** The part that protects the containers: a typed override may end it early. */
+  readonly coolUntil: CoachTime;
+  /** First answer "gauge at zero" after heat-off. */
+  readonly zeroAt: CoachTime | null;
+}
+
+export interface Away {
+  readonly from: CoachTime;
+  readonly to: CoachTime;
+  readonly why: 'restart' | 'asleep' | 'said';
+}
+
+export interface KernelCheck {
+  readonly t: CoachTime;
+  readonly centre: 'white-core' | 'thin-line' | 'translucent';
+  readonly burst: 'none' | 'few' | 'many' | null;
+}
+
+export interface Deviation {
+  readonly trouble: TroubleId;
+  readonly t: CoachTime;
+  readonly step: StepId;
+  readonly load: number;
+  readonly container: number | null;
+  /** The answer that led to it was undone: kept, and said so. */
+  readonly takenBack: boolean;
+}
+
+export interface StepTime {
+  readonly step: StepId;
+  readonly load: number;
+  readonly from: CoachTime;
+  readonly to: CoachTime | null;
+}
+
+/** How a batch stopped before its last step. */
+export type EndedEarly = 'by-choice' | 'water-low' | 'hold-cut-short';
+
+export interface Batch {
+  readonly header: BatchHeader;
+  /** The latest instant this batch knows of, in coach time and by the wall clock at that instant. */
+  readonly now: CoachTime;
+  readonly wall: WallTime;
+  readonly step: StepId;
+  readonly ask: AskId;
+  readonly since: CoachTime;
+  readonly askSince: CoachTime;
+  readonly times: readonly StepTime[];
+  readonly load: number;
+  readonly dryKg: number;
+  readonly drainedKg: number | null;
+  readonly cookerWaterL: number | null;
+  readonly simmerFrom: CoachTime | null;
+  readonly lookAt: CoachTime | null;
+  readonly kernels: readonly KernelCheck[];
+  readonly stirAt: CoachTime | null;
+  readonly towels: readonly { readonly t: CoachTime; readonly seen: string }[];
+  readonly containers: readonly Container[];
+  /** Which container the current question is about: an index into `containers`. */
+  readonly cursor: number;
+  /** Since when the steam is steady without a break. */
+  readonly ventFrom: CoachTime | null;
+  readonly ventBreaks: number;
+  readonly hold: Hold;
+  readonly lock: Lock | null;
+  readonly readings: readonly Reading[];
+  readonly deviations: readonly Deviation[];
+  readonly away: Away | null;
+  /** Time that only the wall clock vouches for, after the computer was restarted. */
+  readonly claim: { readonly ms: number } | null;
+  readonly endedEarly: EndedEarly | null;
+  readonly finishedAt: CoachTime | null;
+}
+
+/** A batch with the states its last answers came from, newest last, for undo. */
+export interface Run {
+  readonly batch: Batch;
+  readonly past: readonly Batch[];
+}
+
+export type TypedPurpose = 'end-batch' | 'open-early' | 'end-soak' | 'end-hold' | 'clock-right';
+
+interface At {
+  readonly t: CoachTime;
+  readonly wall: WallTime;
+}
+export type BatchEvent =
+  | ({ readonly type: 'tick' } & At)
+  | ({
+      readonly type: 'gap';
+      readonly why: 'restart' | 'asleep';
+      readonly claimedMs?: number;
+    } & At)
+  | ({
+      readonly type: 'answer';
+      readonly ask: AskId;
+      readonly choice: string;
+      readonly amount?: number;
+    } & At)
+  | ({ readonly type: 'trouble'; readonly trouble: TroubleId } & At)
+  | ({ readonly type: 'typed'; readonly purpose: TypedPurpose; readonly word: string } & At)
+  | ({ readonly type: 'undo' } & At);
+
+/** Why an answer is not taken now. `until` is a coach time when waiting alone will help. */
+export interface Refusal {
+  readonly code: RefusalCode;
+  readonly until?: CoachTime;
+  /** The limit that was missed, in the inside unit of the amount. */
+  readonly limit?: number;
+}
+export type RefusalCode =
+  | 'other-question'
+  | 'no-such-answer'
+  | 'answer-first'
+  | 'too-soon'
+  | 'soaking'
+  | 'towel-down'
+  | 'venting'
+  | 'locked-pressure'
+  | 'locked-gauge'
+  | 'locked-pin'
+  | 'locked-cool'
+  | 'too-much'
+  | 'too-little'
+  | 'above-filter'
+  | 'water-below-minimum'
+  | 'water-above-rack'
+  | 'nothing-filled'
+  | 'nothing-to-undo'
+  | 'word-differs'
+  | 'needs-word'
+  | 'not-here'
+  | 'time-ran-back'
+  | 'finished';

@@ -1,0 +1,33 @@
+/**
+ * The numbers a batch is run by: frozen into its journal when it begins, so that a later change of the
+ * kitchen or of a model never moves a countdown that is already running. Seconds, kilograms, litres, kPa.
+ */
+export interface RunNumbers {
+  readonly dryKg: number;
+  readonly hydratedKg: number;
+  readonly simmerWaterL: number;
+  readonly atmosphereKPa: number;
+  /** Water boils here at, C. */
+  readonly boilC: number;
+  readonly targetKPa: number;
+  readonly targetC: number;
+  readonly ventS: number;
+  readonly holdS: number;
+  /** Water to pour into the cooker, and the least it may be. */
+  readonly cookerWaterL: number;
+  readonly leastWaterL: number;
+  readonly mostWaterL: number;
+  /** Containers in each load. */
+  readonly loads: readonly number[];
+  /** From heat-off until the gauge is surely at zero, by the slow end of the estimate. */
+  readonly pressureLockS: number;
+  readonly coolS: number;
+  /** Expected length of each step, for clock times; likely, with its low and high end. */
+  readonly lengths: Readonly<Record<string, StepLength>>;
+}
+
+export interface StepLength {
+  readonly lowS: number;
+  readonly likelyS: number;
+  readonly highS: number;
+}
