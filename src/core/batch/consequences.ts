@@ -75,7 +75,11 @@ const byGauge = (told: (batch: Batch, seen: GaugeBelief, kPa: number | null) => 
 function stayedAtTarget(batch: Batch): Batch {
   const unseen = batch.now - (batch.away?.from ?? batch.now);
   const creditMs = Math.min(holdMs(batch), batch.hold.creditMs + unseen);
-  const back: Batch = { ...read(batch, 'at', null), away: null, hold: { ...batch.hold, creditMs, belief: 'at' } };
+  const back: Batch = {
+    ...read(batch, 'at', null),
+    away: null,
+    hold: { ...batch.hold, creditMs, belief: 'at' },
+  };
   return creditMs >= holdMs(batch) ? enter(back, 'heat-off') : back;
 }
 const fell = (batch: Batch, belief: 'at' | 'below' | 'unknown'): Batch =>
@@ -95,11 +99,15 @@ function kernelsJudged(batch: Batch, burst: 'none' | 'few' | 'many'): Batch {
   return ask({ ...judged, lookAt: batch.now + againS * SECOND }, 'simmering');
 }
 
-const centre = (seen: 'white-core' | 'thin-line' | 'translucent'): Consequence => batch =>
-  ask({ ...batch, kernels: [...batch.kernels, { t: batch.now, centre: seen, burst: null }] }, 'burst');
+const centre =
+  (seen: 'white-core' | 'thin-line' | 'translucent'): Consequence =>
+  batch =>
+    ask({ ...batch, kernels: [...batch.kernels, { t: batch.now, centre: seen, burst: null }] }, 'burst');
 
-const towelSays = (seen: string, then: Consequence): Consequence => (batch, amount) =>
-  then({ ...batch, towels: [...batch.towels, { t: batch.now, seen }] }, amount);
+const towelSays =
+  (seen: string, then: Consequence): Consequence =>
+  (batch, amount) =>
+    then({ ...batch, towels: [...batch.towels, { t: batch.now, seen }] }, amount);
 
 const stirLater: Consequence = batch => ({
   ...ask(batch, 'drying'),
@@ -179,7 +187,9 @@ export const CONSEQUENCES = {
   pin: {
     up: batch => {
       const doubted = read(batch, 'unknown', null);
-      return doubted.lock ? ask({ ...doubted, lock: { ...doubted.lock, zeroAt: null } }, 'gauge-zero') : doubted;
+      return doubted.lock
+        ? ask({ ...doubted, lock: { ...doubted.lock, zeroAt: null } }, 'gauge-zero')
+        : doubted;
     },
     down: batch => ask(batch, 'shut'),
   },

@@ -57,7 +57,9 @@ function waitRefusal(batch: Batch, choice: string): Refusal | null {
     case 'gauge-zero':
       return choice === 'zero' ? wait('too-soon', (batch.lock?.heatOffAt ?? 0) + ZERO_TOO_SOON) : null;
     case 'pin':
-      return choice === 'down' ? wait('locked-pressure', batch.lock?.pressureUntil ?? Number.MAX_SAFE_INTEGER) : null;
+      return choice === 'down'
+        ? wait('locked-pressure', batch.lock?.pressureUntil ?? Number.MAX_SAFE_INTEGER)
+        : null;
     case 'shut':
       return lidRefusal(batch);
     default:

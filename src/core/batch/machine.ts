@@ -8,7 +8,16 @@ import { advance } from './advance.ts';
 import { consequence } from './consequences.ts';
 import { answerRefusal, openAsk, soakEarliest } from './lockout.ts';
 import { NO_HOLD, dip, enter, leave, note, numbersOf, read, steamAgain } from './moves.ts';
-import type { Batch, BatchEvent, BatchHeader, Container, Refusal, RefusalCode, Run, TypedPurpose } from './state.ts';
+import type {
+  Batch,
+  BatchEvent,
+  BatchHeader,
+  Container,
+  Refusal,
+  RefusalCode,
+  Run,
+  TypedPurpose,
+} from './state.ts';
 import { stepRow } from './steps.ts';
 import { type TroubleId, troubleRow } from './troubles.ts';
 import { undo } from './undo.ts';
@@ -32,19 +41,19 @@ export const WORDS: Readonly<Record<TypedPurpose, string>> = {
 /** A batch that has just begun: first step, nothing answered. */
 export function begin(header: BatchHeader): Run {
   const { loads, dryKg } = header.numbers;
-  const containers: Container[] = loads.flatMap((count, index) =>
-    Array.from({ length: count }, () => index + 1),
-  ).map((load, index) => ({
-    number: index + 1,
-    load,
-    kg: null,
-    sealed: false,
-    seamFailures: 0,
-    state: 'whole',
-    lifted: false,
-    dose: null,
-    leftOut: false,
-  }));
+  const containers: Container[] = loads
+    .flatMap((count, index) => Array.from({ length: count }, () => index + 1))
+    .map((load, index) => ({
+      number: index + 1,
+      load,
+      kg: null,
+      sealed: false,
+      seamFailures: 0,
+      state: 'whole',
+      lifted: false,
+      dose: null,
+      leftOut: false,
+    }));
   const batch: Batch = {
     header,
     now: 0,
@@ -88,7 +97,9 @@ const refuse = (code: RefusalCode, until?: CoachTime): Outcome => ({
 function gap(batch: Batch, event: Extract<BatchEvent, { type: 'gap' }>): Batch {
   const passed: Batch = { ...batch, now: event.t };
   const noted =
-    event.why === 'restart' && stepRow(batch.step).maybePressure ? note(passed, 'computer-restarted') : passed;
+    event.why === 'restart' && stepRow(batch.step).maybePressure
+      ? note(passed, 'computer-restarted')
+      : passed;
   const claimedMs = (batch.claim?.ms ?? 0) + (event.claimedMs ?? 0);
   const claimed: Batch = claimedMs > 0 ? { ...noted, claim: { ms: claimedMs } } : noted;
   if (claimed.away) return claimed;
@@ -134,7 +145,12 @@ function trouble(batch: Batch, id: TroubleId): Batch {
 function typed(batch: Batch, purpose: TypedPurpose): Batch | RefusalCode {
   switch (purpose) {
     case 'end-batch': {
-      const ended: Batch = { ...note(batch, 'ended-early'), endedEarly: 'by-choice', away: null, claim: null };
+      const ended: Batch = {
+        ...note(batch, 'ended-early'),
+        endedEarly: 'by-choice',
+        away: null,
+        claim: null,
+      };
       if (batch.step === 'cool' || batch.step === 'heat-off') return ended;
       return stepRow(batch.step).maybePressure ? enter(ended, 'heat-off') : enter(ended, 'done');
     }
@@ -148,7 +164,9 @@ function typed(batch: Batch, purpose: TypedPurpose): Batch | RefusalCode {
         ? leave(note(batch, 'soak-cut-short'))
         : 'not-here';
     case 'end-hold':
-      return batch.step === 'hold' && !batch.away ? enter(note(batch, 'hold-cut-short'), 'heat-off') : 'not-here';
+      return batch.step === 'hold' && !batch.away
+        ? enter(note(batch, 'hold-cut-short'), 'heat-off')
+        : 'not-here';
     case 'clock-right': {
       if (!batch.claim) return 'not-here';
       return { ...batch, now: batch.now + batch.claim.ms, claim: null };
@@ -189,7 +207,9 @@ export function step(run: Run, event: BatchEvent): Outcome {
       const after = typed(batch, event.purpose);
       if (typeof after === 'string') return refuse(after);
       // Time that was vouched for cannot be taken back, so nothing before it can be undone either.
-      return event.purpose === 'clock-right' ? { ok: true, run: { batch: after, past: [] } } : answered(after);
+      return event.purpose === 'clock-right'
+        ? { ok: true, run: { batch: after, past: [] } }
+        : answered(after);
     }
     case 'undo': {
       const last = run.past.at(-1);

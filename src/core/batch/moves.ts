@@ -43,7 +43,9 @@ export function findContainer(batch: Batch, wanted: (container: Container) => bo
 export function changeContainer(batch: Batch, index: number, change: Partial<Container>): Batch {
   return {
     ...batch,
-    containers: batch.containers.map((container, at) => (at === index ? { ...container, ...change } : container)),
+    containers: batch.containers.map((container, at) =>
+      at === index ? { ...container, ...change } : container,
+    ),
   };
 }
 
@@ -120,7 +122,9 @@ export function leave(batch: Batch, at: CoachTime = batch.now): Batch {
   const steps = stepsOf(recipeOf(batch));
   const next = steps[steps.indexOf(batch.step) + 1] ?? 'done';
   const entered = enter(batch, next, at);
-  const nothingLeft = (next === 'seal-after' || next === 'rest' || next === 'inoculate') && !batch.containers.some(c => c.state === 'whole');
+  const nothingLeft =
+    (next === 'seal-after' || next === 'rest' || next === 'inoculate') &&
+    !batch.containers.some(c => c.state === 'whole');
   return nothingLeft ? enter(batch, 'done', at) : entered;
 }
 
