@@ -1,0 +1,81 @@
+import { afterAll, expect } from 'vitest';
+
+/**
+ * Every tolerance of the science checks, in one table, as ../shared/science.md gives them; where it gives
+ * none, half a unit of the last printed digit of the reference. `kind` relative: |a - e| <= within * |e|.
+ */
+interface Tolerance {
+  readonly model: string;
+  readonly within: number;
+  readonly kind: 'absolute' | 'relative';
+  readonly unit: string;
+}
+
+const absolute = (model: string, within: number, unit: string): Tolerance => ({
+  model,
+  within,
+  kind: 'absolute',
+  unit,
+});
+const relative = (model: string, within: number): Tolerance => ({
+  model,
+  within,
+  kind: 'relative',
+  unit: '',
+});
+
+export const TOLERANCES = {
+  'IF97 tables 35, 36': relative('steam', 1e-8),
+  'saturation.csv pressure': absolute('steam', 6e-6, 'kPa'),
+  'saturation.csv temperature': absolute('steam', 1e-5, 'C'),
+  'saturation.csv latent heat': relative('steam', 2e-4),
+  'saturation.csv densities': relative('steam', 2e-4),
+  'SR1-86 table of saturated densities': relative('steam', 2e-6),
+  'round trip': absolute('steam', 1e-6, 'K'),
+  'gauge to temperature (dossier)': absolute('steam', 0.006, 'C'),
+  'second opinion on saturation': relative('steam', 1e-9),
+  'second opinion on latent heat': relative('steam', 2e-4),
+  'ASHRAE saturation (psychrolib)': relative('steam', 5e-4),
+  // The file was made with the modern gas constant (k 5.25579), the standard with its own (5.25588).
+  'standard_atmosphere.csv pressure': absolute('atmosphere', 6.5e-4, 'kPa'),
+  'ISO 2533 table': absolute('atmosphere', 1e-4, 'kPa'),
+  'standard_atmosphere.csv temperatures': absolute('atmosphere', 8e-4, 'C'),
+  'standard_atmosphere.csv gauge': absolute('atmosphere', 1.1e-3, 'psi or kPa'),
+  'altitude_gauge.csv': absolute('atmosphere', 1.5e-3, 'psi or kPa'),
+  'altitude_gauge.csv temperatures': absolute('atmosphere', 0.06, 'C or F'),
+  'ASHRAE atmosphere (psychrolib)': relative('atmosphere', 1e-4),
+  'dossier table b': absolute('atmosphere', 0.012, 'C, psi or kPa'),
+  'dry-matter examples': absolute('hydration', 0.06, 'g, % or L'),
+  'exact conversions': relative('units', 1e-12),
+  'known roots': absolute('solve', 1e-12, ''),
+} as const satisfies Readonly<Record<string, Tolerance>>;
+
+export type Check = keyof typeof TOLERANCES;
+
+const worst = new Map<Check, { error: number; count: number; where: string }>();
+
+/** Asserts that a value agrees with one from outside the code, and remembers the worst error of its kind. */
+export function near(check: Check, actual: number, expected: number, where = ''): void {
+  const { within, kind }: Tolerance = TOLERANCES[check];
+  const error = kind === 'relative' ? Math.abs(actual / expected - 1) : Math.abs(actual - expected);
+  const before = worst.get(check);
+  if (before === undefined || error > before.error || Number.isNaN(error)) {
+    worst.set(check, { error, count: (before?.count ?? 0) + 1, where });
+  } else before.count += 1;
+  expect(error, `${check} ${where}: ${actual} against ${expected}`).toBeLessThanOrEqual(within);
+}
+
+/** Prints one line for each model with the worst error of every kind of check, after the file's last test. */
+export function reportWorstErrors(): void {
+  afterAll(() => {
+    const lines = new Map<string, string[]>();
+    for (const [check, { error, count, where }] of worst) {
+      const { model, within, unit, kind }: Tolerance = TOLERANCES[check];
+      const scale = kind === 'relative' ? 'relative' : unit;
+      const at = where === '' ? '' : ` at ${where}`;
+      const said = `${check} ${error.toExponential(1)} of ${within} ${scale}${at} (${count})`;
+      lines.set(model, [...(lines.get(model) ?? []), said]);
+    }
+    for (const [model, said] of lines) console.log(`worst errors, ${model}: ${said.join('; ')}`);
+  });
+}
