@@ -4,6 +4,7 @@
  * or lies outside the range, is answered with a phrase that completes "expected ...".
  */
 
+import type { Units } from './kitchen.ts';
 import {
   formatAltitude,
   formatDuration,
@@ -62,8 +63,16 @@ interface Dimension {
   readonly example: string;
   readonly units: readonly Unit[];
   readonly range: Range;
-  readonly format: (value: number) => string;
+  readonly format: (value: number, units: Units) => string;
 }
+
+/** A range is told in the units the person wrote in; pressure in psi unless they wrote another. */
+const METRIC_SAID: Units = { ...METRIC, pressure: 'psi' };
+const AMERICAN: Units = { mass: 'lb', volume: 'qt', pressure: 'psi', temperature: 'F', length: 'in' };
+const unitsSaid = (unit: Unit | undefined): Units => {
+  if (unit?.times !== undefined) return AMERICAN;
+  return unit && PRESSURE_UNITS.includes(unit) ? METRIC : METRIC_SAID;
+};
 
 const HINTS: Readonly<Record<Misread, (names: string) => string>> = {
   'no number': () => '',
@@ -74,13 +83,15 @@ const HINTS: Readonly<Record<Misread, (names: string) => string>> = {
 };
 
 function reader(dimension: Dimension): (text: string, range?: Range) => Parsed<number> {
-  const names = dimension.units.map(unit => unit.sign).join(', ');
+  const signs = dimension.units.map(unit => unit.sign);
+  const names = [signs.slice(0, -1).join(', '), signs.at(-1)].filter(Boolean).join(' or ');
   return (text, range = dimension.range) => {
     const reading = readUnits(text, dimension.units);
     if (reading.ok && reading.value >= range.least && reading.value <= range.most)
       return { ok: true, value: reading.value };
     const hint = reading.ok ? '' : HINTS[reading.why](names);
-    const span = `from ${dimension.format(range.least)} to ${dimension.format(range.most)}`;
+    const units = unitsSaid(reading.ok ? reading.unit : undefined);
+    const span = `from ${dimension.format(range.least, units)} to ${dimension.format(range.most, units)}`;
     return { ok: false, expected: `${dimension.noun}${hint} ${span}, such as ${dimension.example}` };
   };
 }
@@ -91,7 +102,7 @@ export const parseMass = reader({
   example: '1.1 kg or 2 lb 4 oz',
   units: MASS_UNITS,
   range: { least: 0.001, most: 100 },
-  format: kg => formatMass(kg, METRIC),
+  format: formatMass,
 });
 
 /** Litres from "2.5 L", "500 ml", "3 qt". */
@@ -100,7 +111,7 @@ export const parseVolume = reader({
   example: '10 L or 11 qt',
   units: VOLUME_UNITS,
   range: { least: 0.0001, most: 500 },
-  format: litres => formatVolume(litres, METRIC),
+  format: formatVolume,
 });
 
 /** Metres from "30 cm", "11.8 in"; sizes of things. */
@@ -109,7 +120,7 @@ export const parseLength = reader({
   example: '30 cm or 12 in',
   units: LENGTH_UNITS,
   range: { least: 0.001, most: 3 },
-  format: metres => formatLength(metres, METRIC),
+  format: formatLength,
 });
 
 /** Metres above the sea from "640 m", "2100 ft". */
@@ -118,7 +129,7 @@ export const parseAltitude = reader({
   example: '640 m or 2100 ft',
   units: LENGTH_UNITS,
   range: { least: -430, most: 5000 },
-  format: metres => formatAltitude(metres, METRIC),
+  format: formatAltitude,
 });
 
 /** kPa from "15 psi", "1 bar", "103 kPa", "945 hPa"; gauge or absolute is the caller's to know. */
@@ -127,7 +138,7 @@ export const parsePressure = reader({
   example: '15 psi, 1 bar or 103 kPa',
   units: PRESSURE_UNITS,
   range: { least: 1, most: 300 },
-  format: kPa => formatPressure(kPa, METRIC),
+  format: formatPressure,
 });
 
 /** Degrees Celsius from "121 C", "250 F". */
@@ -136,7 +147,7 @@ export const parseTemperature = reader({
   example: '121 C or 250 F',
   units: TEMPERATURE_UNITS,
   range: { least: -40, most: 300 },
-  format: celsius => formatTemperature(celsius, METRIC),
+  format: (celsius, units) => formatTemperature(celsius, units),
 });
 
 /** Seconds from "90 min", "14 h", "1 h 30 min", "20 s". */
@@ -172,7 +183,7 @@ export const parseWaterPerKg = reader({
   example: '2.5 L per kg or 1.2 qt per lb',
   units: WATER_UNITS,
   range: { least: 0.5, most: 10 },
-  format: litres => formatWaterPerKg(litres, METRIC),
+  format: formatWaterPerKg,
 });
 
 /** A whole number from "6": digits only, no unit. */

@@ -22,7 +22,12 @@ export type ContainerKind = 'bag' | 'jar';
 
 /** Size of one filled container: a bag is a brick, a jar an upright cylinder. */
 export type ContainerSize =
-  | { readonly shape: 'brick'; readonly lengthM: number; readonly widthM: number; readonly thicknessM: number }
+  | {
+      readonly shape: 'brick';
+      readonly lengthM: number;
+      readonly widthM: number;
+      readonly thicknessM: number;
+    }
   | { readonly shape: 'cylinder'; readonly diameterM: number; readonly heightM: number };
 
 export interface Containers {

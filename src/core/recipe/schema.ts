@@ -1,0 +1,271 @@
+/**
+ * The recipe file: every key, what it may hold and what an editor says about it. The one description from
+ * which files are read, the JSON Schema beside the shipped recipes is made, and unknown keys are found.
+ * A beginner needs name, grain and the containers' count, fill and size; `defaults.ts` fills in the rest.
+ */
+
+import * as z from 'zod/mini';
+import {
+  type Parsed,
+  parseCount,
+  parseDuration,
+  parseMass,
+  parsePercent,
+  parsePressure,
+  parseTemperature,
+  parseVolume,
+  parseWaterPerKg,
+  type Range,
+} from '../quantity.ts';
+import { parseSize } from '../quantity-size.ts';
+import { choice, field, type KeyHelp, keyHelp, words, yesNo } from './fields.ts';
+import { GRAINS } from './recipe.ts';
+
+const MIN = 60;
+const HOUR = 3600;
+const KPA_PER_PSI = 6.894757293168;
+
+/** Limits in the core's units. Pressure and temperature are safety limits: stovetop cookers end well below. */
+export const LIMITS = {
+  count: { least: 1, most: 60 },
+  fillKg: { least: 0.05, most: 6 },
+  moisture: { least: 0.03, most: 0.7 },
+  soakS: { least: 30 * MIN, most: 48 * HOUR },
+  lookS: { least: MIN, most: 2 * HOUR },
+  waterPerKg: { least: 0.8, most: 6 },
+  dryS: { least: 10 * MIN, most: 12 * HOUR },
+  stirS: { least: 2 * MIN, most: 2 * HOUR },
+  towelS: { least: 5, most: 2 * MIN },
+  ventS: { least: MIN, most: 45 * MIN },
+  gaugeKPa: { least: 5 * KPA_PER_PSI, most: 25 * KPA_PER_PSI },
+  celsius: { least: 105, most: 130 },
+  holdS: { least: 15 * MIN, most: 6 * HOUR },
+  coolS: { least: HOUR, most: 48 * HOUR },
+  cultureL: { least: 0.0002, most: 0.5 },
+  cultureKg: { least: 0.001, most: 1 },
+} as const satisfies Record<string, Range>;
+
+const time = (range: Range, help: KeyHelp) => field(text => parseDuration(text, range), help);
+const mass = (range: Range, help: KeyHelp) => field(text => parseMass(text, range), help);
+const percent = (range: Range, help: KeyHelp) => field(text => parsePercent(text, range), help);
+
+export type Amount = { readonly unit: 'mL' | 'g'; readonly amount: number };
+
+/** "5 ml" of liquid or "100 g" of grain spawn. */
+function parseAmount(text: string): Parsed<Amount> {
+  const volume = parseVolume(text, LIMITS.cultureL);
+  if (volume.ok) return { ok: true, value: { unit: 'mL', amount: thousandfold(volume.value) } };
+  const weight = parseMass(text, LIMITS.cultureKg);
+  if (weight.ok) return { ok: true, value: { unit: 'g', amount: thousandfold(weight.value) } };
+  return {
+    ok: false,
+    expected:
+      'an amount from 0.2 mL to 500 mL, such as 5 ml, or of grain spawn from 1 g to 1 kg, such as 100 g',
+  };
+}
+
+/** Litres to mL without the digits that binary arithmetic adds. */
+const thousandfold = (value: number): number => Number((value * 1000).toPrecision(12));
+
+function parseNoSoak(text: string): Parsed<'no'> {
+  return /^\s*(?:no|none|false|~|null)?\s*$/i.test(text)
+    ? { ok: true, value: 'no' }
+    : { ok: false, expected: '"no", or the keys shortest and longest indented below' };
+}
+
+const containers = z
+  .strictObject({
+    kind: z.optional(choice(['bag', 'jar'], { description: 'Filter-patch bag or jar.', default: 'bag' })),
+    count: field(text => parseCount(text, LIMITS.count), {
+      description: 'How many bags or jars are filled.',
+      type: 'integer',
+      minimum: LIMITS.count.least,
+      maximum: LIMITS.count.most,
+      examples: ['6'],
+    }),
+    fill: mass(LIMITS.fillKg, {
+      description: 'Hydrated, surface-dry grain in each one.',
+      examples: ['1 kg', '700 g', '2 lb 4 oz'],
+    }),
+    most: z.optional(
+      mass(LIMITS.fillKg, {
+        description:
+          'Hydrated grain that fits below the filter or the shoulder; filling above is refused. Left out: a tenth more than the fill.',
+        examples: ['1.2 kg'],
+      }),
+    ),
+    size: field(parseSize, {
+      description:
+        'Size of one when filled: three sides of a bag, or width and height of a jar. The smallest side decides how long the hold must be.',
+      examples: ['16 x 12 x 8 cm', '9 cm wide, 12.5 cm high', '7 x 4.5 x 3 in'],
+    }),
+    touching: z.optional(
+      yesNo({
+        description: 'Pressed against one another in the cooker, so that they heat as one block.',
+        default: 'no',
+      }),
+    ),
+  })
+  .register(keyHelp, { description: 'What the grain is filled into.' });
+
+const soakTimes = z.strictObject({
+  shortest: z.optional(
+    time(LIMITS.soakS, { description: 'Soak at least so long.', default: '12 h', examples: ['12 h'] }),
+  ),
+  longest: z.optional(
+    time(LIMITS.soakS, {
+      description: 'Longer than this the grain begins to ferment.',
+      default: '24 h',
+      examples: ['24 h'],
+    }),
+  ),
+});
+
+const simmer = z
+  .strictObject({
+    'first look': z.optional(
+      time(LIMITS.lookS, {
+        description: 'From the simmer to the first cut kernel. Left out: by grain and soak.',
+        examples: ['10 min'],
+      }),
+    ),
+    'look every': z.optional(
+      time(LIMITS.lookS, { description: 'Between looks while the core is white.', default: '5 min' }),
+    ),
+    'near every': z.optional(
+      time(LIMITS.lookS, {
+        description: 'Between looks once only a thin white line is left.',
+        default: '2 min',
+      }),
+    ),
+    water: z.optional(
+      field(text => parseWaterPerKg(text, LIMITS.waterPerKg), {
+        description: 'Water in the pot for the dry grain.',
+        default: '2.5 L per kg',
+        examples: ['2.5 L per kg', '1.2 qt per lb'],
+      }),
+    ),
+  })
+  .register(keyHelp, { description: 'How the simmer is watched.' });
+
+const dry = z
+  .strictObject({
+    about: z.optional(
+      time(LIMITS.dryS, { description: 'Usual time until the surface is dry.', default: '2 h' }),
+    ),
+    'stir every': z.optional(time(LIMITS.stirS, { description: 'Between stirs.', default: '25 min' })),
+    towel: z.optional(
+      time(LIMITS.towelS, { description: 'How long the paper towel lies on the grain.', default: '20 s' }),
+    ),
+  })
+  .register(keyHelp, { description: 'Surface-drying of the drained grain.' });
+
+const moisture = z
+  .strictObject({
+    stored: z.optional(
+      percent(LIMITS.moisture, {
+        description: 'Water in the grain as bought, by weight.',
+        default: '12 %',
+        examples: ['12 %'],
+      }),
+    ),
+    wanted: z.optional(
+      percent(LIMITS.moisture, {
+        description: 'Water in the hydrated grain, by weight. Left out: 48 %, millet and brown rice 45 %.',
+        examples: ['48 %'],
+      }),
+    ),
+  })
+  .register(keyHelp, { description: 'Water as a share of the total weight, before and after.' });
+
+const culture = z
+  .strictObject({
+    form: z.optional(
+      choice(['liquid culture', 'spore syringe', 'grain spawn'], {
+        description: 'What is inoculated with.',
+        default: 'liquid culture',
+      }),
+    ),
+    species: z.optional(
+      words('a species', 0, 60, '', {
+        description: 'Culinary species, in your own words.',
+        examples: ['oyster'],
+      }),
+    ),
+    each: z.optional(
+      field(parseAmount, {
+        description: 'For each bag or jar: mL of liquid, or g of grain spawn. Left out: by form and fill.',
+        examples: ['5 ml', '100 g'],
+      }),
+    ),
+  })
+  .register(keyHelp, { description: 'What goes into each bag or jar next day.' });
+
+/** The whole file. */
+export const recipeFile = z.strictObject({
+  name: words('a name', 1, 60, '', {
+    description: 'What the batch is called on screen and label.',
+    examples: ['Rye, six bags'],
+  }),
+  grain: choice(GRAINS, { description: 'Which cereal.' }),
+  note: z.optional(
+    words('a note', 0, 2000, '\n\t', { description: 'Anything you want to read before you begin.' }),
+  ),
+  containers,
+  moisture: z.optional(moisture),
+  soak: z.optional(
+    z
+      .union([soakTimes, field(parseNoSoak, { description: 'No soak.', enum: ['no'] })])
+      .register(keyHelp, { description: 'Cold soak before the simmer; left out or "no": none.' }),
+  ),
+  simmer: z.optional(simmer),
+  dry: z.optional(dry),
+  seal: z.optional(
+    choice(['before', 'after'], {
+      description: 'Seal before or after the pressure cooker.',
+      default: 'before',
+    }),
+  ),
+  vent: z.optional(
+    time(LIMITS.ventS, {
+      description: 'Unbroken steam with the valve open before it is closed.',
+      default: '10 min',
+    }),
+  ),
+  pressure: z.optional(
+    field(text => parsePressure(text, LIMITS.gaugeKPa), {
+      description: 'Gauge pressure of the hold, at most 25 psi; the marks of your own cooker decide.',
+      default: '15 psi',
+      examples: ['15 psi', '1 bar', '103 kPa'],
+    }),
+  ),
+  temperature: z.optional(
+    field(text => parseTemperature(text, LIMITS.celsius), {
+      description: 'Instead of a pressure: steam temperature of the hold, 105 C to 130 C.',
+      examples: ['121 C', '250 F'],
+    }),
+  ),
+  hold: z.optional(
+    time(LIMITS.holdS, {
+      description: 'Time at target. Left out: 90 min, 75 min for less than 0.9 kg.',
+      examples: ['90 min', '2 h 30 min'],
+    }),
+  ),
+  dips: z.optional(
+    choice(['restart', 'make up'], {
+      description:
+        'When the pressure fell below target: restart the whole hold, as canning guidance says, or make up the missing minutes.',
+      default: 'restart',
+    }),
+  ),
+  cool: z.optional(
+    time(LIMITS.coolS, {
+      description: 'Shut from heat-off, to protect the containers.',
+      default: '9 h',
+      examples: ['9 h'],
+    }),
+  ),
+  culture: z.optional(culture),
+});
+
+export type RecipeFile = z.output<typeof recipeFile>;
