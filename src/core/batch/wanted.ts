@@ -1,0 +1,108 @@
+/**
+ * Whether the person is wanted, and how urgently: a function of the batch alone, so that a coach that was
+ * closed and opened again rings for the same reason.
+ */
+import { MINUTE, type CoachTime } from '../time.ts';
+import { ventEnd } from './advance.ts';
+import { openAsk, soakEarliest, soakLatest, towelReady } from './lockout.ts';
+import type { Batch } from './state.ts';
+
+export type WantedCode =
+  | 'answer-doubt'
+  | 'soak-earliest'
+  | 'soak-latest'
+  | 'look'
+  | 'stir'
+  | 'towel'
+  | 'vent-done'
+  | 'vent-soon'
+  | 'below-target'
+  | 'gauge-unknown'
+  | 'above-target'
+  | 'hold-soon'
+  | 'hold-done'
+  | 'flame-on'
+  | 'gauge-look'
+  | 'pin-look'
+  | 'cool-done'
+  | 'read-gauge';
+
+export interface Wanted {
+  readonly kind: 'wanted' | 'soon' | 'well' | 'danger';
+  readonly code: WantedCode;
+  readonly since: CoachTime;
+}
+
+const SOON = 2 * MINUTE;
+const FLAME_DANGER = 5 * MINUTE;
+/** Between readings of a steady gauge; sooner at first, while the flame is still being found (common practice, no source). */
+const READ_EARLY = 5 * MINUTE;
+const READ_LATER = 15 * MINUTE;
+
+/** When the gauge should be looked at next: a rhythm that slows down once it has been steady. */
+export function nextReadingAt(batch: Batch): CoachTime {
+  const inHold = batch.readings.filter(reading => reading.step === 'hold' && reading.t >= batch.since);
+  const last = inHold.at(-1)?.t ?? batch.since;
+  return last + (inHold.length < 2 ? READ_EARLY : READ_LATER);
+}
+
+function duringHold(batch: Batch): Wanted | null {
+  const { hold, now, askSince } = batch;
+  const told = batch.readings.at(-1)?.t ?? askSince;
+  if (hold.belief === 'below') return { kind: 'danger', code: 'below-target', since: told };
+  if (hold.belief === 'unknown') return { kind: 'wanted', code: 'gauge-unknown', since: told };
+  const left = batch.header.numbers.holdS * 1000 - hold.creditMs;
+  if (left <= SOON) return { kind: 'soon', code: 'hold-soon', since: now - (SOON - left) };
+  if (hold.belief === 'above') return { kind: 'soon', code: 'above-target', since: told };
+  const due = nextReadingAt(batch);
+  return now >= due ? { kind: 'soon', code: 'read-gauge', since: due } : null;
+}
+
+function duringLock(batch: Batch): Wanted | null {
+  const { lock, now } = batch;
+  if (!lock) return null;
+  if (batch.ask === 'shut') {
+    return now >= lock.coolUntil ? { kind: 'well', code: 'cool-done', since: lock.coolUntil } : null;
+  }
+  if (now < lock.pressureUntil) return null;
+  return { kind: 'soon', code: batch.ask === 'pin' ? 'pin-look' : 'gauge-look', since: lock.pressureUntil };
+}
+
+/** What the person is wanted for at this instant, or null when nothing is due. */
+export function wantedNow(batch: Batch): Wanted | null {
+  const { now } = batch;
+  if (openAsk(batch) !== batch.ask)
+    return { kind: 'wanted', code: 'answer-doubt', since: batch.away?.to ?? now };
+  const due = (at: CoachTime, kind: Wanted['kind'], code: WantedCode): Wanted | null =>
+    now >= at ? { kind, code, since: at } : null;
+  switch (batch.ask) {
+    case 'soaking':
+      return (
+        due(soakLatest(batch), 'wanted', 'soak-latest') ?? due(soakEarliest(batch), 'well', 'soak-earliest')
+      );
+    case 'simmering':
+      return due(batch.lookAt ?? Number.POSITIVE_INFINITY, 'wanted', 'look');
+    case 'drying':
+      return due(batch.stirAt ?? Number.POSITIVE_INFINITY, 'wanted', 'stir');
+    case 'towel':
+      return due(towelReady(batch), 'wanted', 'towel');
+    case 'venting':
+      return due(ventEnd(batch), 'wanted', 'vent-done') ?? due(ventEnd(batch) - MINUTE, 'soon', 'vent-soon');
+    case 'holding':
+      return duringHold(batch);
+    case 'flame':
+      return (
+        due(batch.since + FLAME_DANGER, 'danger', 'flame-on') ?? {
+          kind: 'wanted',
+          code: 'hold-done',
+          since: batch.since,
+        }
+      );
+    case 'gauge-zero':
+    case 'pin':
+    case 'shut':
+      return duringLock(batch);
+    default:
+      return null;
+  }
+}

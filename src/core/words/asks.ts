@@ -1,0 +1,213 @@
+/** What to do now, in at most two short sentences, and what each answer is called. */
+import { inLoad, lastLoad, numbersOf, recipeOf } from '../batch/moves.ts';
+import type { Batch } from '../batch/state.ts';
+import type { AskId } from '../batch/steps.ts';
+import { formatDuration, formatMass, formatPressure, formatVolume } from '../quantity-format.ts';
+import type { Telling } from './telling.ts';
+
+const things = (batch: Batch): string => recipeOf(batch).containers.kind;
+const many = (batch: Batch, count: number): string => `${count} ${things(batch)}${count === 1 ? '' : 's'}`;
+const whole = (batch: Batch): number =>
+  batch.containers.filter(container => container.state === 'whole').length;
+const current = (batch: Batch): string =>
+  `${things(batch)} ${batch.cursor + 1} of ${batch.containers.length}`;
+
+function doseText(batch: Batch): string {
+  const { form, perContainer } = recipeOf(batch).culture;
+  return `${perContainer} ${form === 'grain spawn' ? 'g of grain spawn' : `ml of ${form}`}`;
+}
+
+function lidWords(batch: Batch): string {
+  const load = lastLoad(batch) > 1 ? ` (load ${batch.load} of ${lastLoad(batch)})` : '';
+  const filter = things(batch) === 'bag' ? ', filter side out and free' : ', lids a quarter turn loose';
+  return `${many(batch, inLoad(batch).length)} on the rack, clear of the water${filter}${load}. Lid on, valve open.`;
+}
+
+function holdWords(batch: Batch, telling: Telling): string {
+  const target = formatPressure(numbersOf(batch).targetKPa, telling.units);
+  switch (batch.hold.belief) {
+    case 'below':
+      return `No time counts below ${target}. More flame, and answer 2 when the gauge is back.`;
+    case 'unknown':
+      return `What does the gauge show now? Time counts again from ${target} on.`;
+    case 'above':
+      return `Above target: lower the flame a little. Keep the gauge at ${target} or just over.`;
+    case 'at':
+      return `Keep the gauge at ${target} or a little above. Lower the flame when it climbs.`;
+  }
+}
+
+function portionWords(batch: Batch, telling: Telling): string {
+  const { fillKg } = recipeOf(batch).containers;
+  const filled = batch.containers.reduce((sum, container) => sum + (container.kg ?? 0), 0);
+  return `Fill ${current(batch)} with ${formatMass(fillKg, telling.units)}. So far ${formatMass(filled, telling.units)}.`;
+}
+
+function measureWords(batch: Batch, telling: Telling): string {
+  const { dryKg, simmerWaterL } = numbersOf(batch);
+  return `Weigh ${formatMass(dryKg, telling.units)} of dry ${recipeOf(batch).grain}, rinse it, and cover it with ${formatVolume(simmerWaterL, telling.units)} of water.`;
+}
+
+function drainWords(batch: Batch, telling: Telling): string {
+  const { storedMoisture, wantedMoisture } = recipeOf(batch);
+  const wanted = (batch.dryKg * (1 - storedMoisture)) / (1 - wantedMoisture);
+  const goal = `Well soaked it weighs about ${formatMass(wanted, telling.units)}`;
+  if (batch.drainedKg === null) return `Strain, rinse off the starch, spread on clean towels. ${goal}.`;
+  const moisture = 1 - (batch.dryKg * (1 - storedMoisture)) / batch.drainedKg;
+  return `${goal}; yours says ${Math.round(moisture * 100)} % water. Spread it on clean towels.`;
+}
+
+/** The instruction of the open question. */
+export function askWords(batch: Batch, ask: AskId, telling: Telling): string {
+  const target = formatPressure(numbersOf(batch).targetKPa, telling.units);
+  switch (ask) {
+    case 'gear-check':
+      return `Gasket, vent pipe, gauge, rack, ${many(batch, recipeOf(batch).containers.count)}, ports, sealer, towels: all there and clean?`;
+    case 'dry-weight':
+      return measureWords(batch, telling);
+    case 'soaking':
+      return 'Leave it covered with water at room temperature. You may close the laptop.';
+    case 'simmer-start':
+      return 'Bring the pot to a gentle simmer, just under a rolling boil.';
+    case 'simmering':
+      return 'Keep it barely moving and stir now and then. When it is time, cut three kernels across.';
+    case 'kernel-centre':
+      return 'Look at the cut faces: what is in the middle of most of them?';
+    case 'burst':
+      return 'Look at a handful: how many have burst open?';
+    case 'draining':
+      return drainWords(batch, telling);
+    case 'drying':
+      return 'Stir and spread it again when told. Lay a dry towel on it when it stops shining.';
+    case 'towel':
+      return 'Press the towel down lightly. Lift it: what does it show?';
+    case 'fill':
+      return portionWords(batch, telling);
+    case 'seam':
+      return `Press the air out of ${current(batch)} and seal it; fit the port above the grain.`;
+    case 'cooker-water':
+      return `Pour ${formatVolume(numbersOf(batch).cookerWaterL, telling.units)} of water into the cooker, under the rack.`;
+    case 'lid':
+      return lidWords(batch);
+    case 'steam':
+      return 'Full heat, valve open. Spurts are not steady: what comes out of the valve?';
+    case 'venting':
+      return 'Leave the valve open and the flame full. An unbroken jet drives the air out.';
+    case 'climbing':
+      return `Valve shut. Wait for ${target}; the hold begins when you answer that it is there.`;
+    case 'holding':
+      return holdWords(batch, telling);
+    case 'flame':
+      return batch.endedEarly
+        ? 'Turn the heat off now. The batch ends here; the lid stays shut.'
+        : 'The hold is done. Turn the heat off, and leave the cooker where it stands.';
+    case 'gauge-zero':
+      return 'Touch nothing. Look at the gauge now and then, and answer when it stands at zero.';
+    case 'pin':
+      return 'Is the lid pin down? No pin: nudge the valve with a spoon; a hiss means up.';
+    case 'shut':
+      return batch.endedEarly
+        ? 'The pressure is gone. Open the lid away from your face when you want.'
+        : 'Leave it shut until it is cool, best overnight. You may sleep and close the laptop.';
+    case 'lifted':
+      return `Lift ${things(batch)} ${batch.cursor + 1} by its body, not its seam. Is it whole?`;
+    case 'warmth':
+      return `Let the ${things(batch)}s lie apart. Feel the middle of the fullest one: warm, or like the room?`;
+    case 'clean':
+      return `Windows shut, hands, table and ports wiped, ${whole(batch)} ${things(batch)}s in a row. Alcohol dry.`;
+    case 'inject':
+      return `${things(batch) === 'bag' ? 'Bag' : 'Jar'} ${batch.cursor + 1}: wipe the port, give ${doseText(batch)}. Flame the needle after each.`;
+    case 'finished':
+      return batch.endedEarly
+        ? 'Ended early. The record keeps what happened; the containers are not ready.'
+        : `${many(batch, whole(batch))} under way. Label them, keep them dark and at their temperature.`;
+    case 'away-steam':
+      return `Nobody watched for ${unseen(batch)}. Did steam blow the whole time?`;
+    case 'away-gauge':
+      return `Nobody watched for ${unseen(batch)}. What did the gauge do?`;
+    case 'clock-claim':
+      return `The computer was restarted. Its clock says ${formatDuration(Math.round((batch.claim?.ms ?? 0) / 1000))} more went by: is it right?`;
+  }
+}
+
+const unseen = (batch: Batch): string =>
+  formatDuration(Math.max(1, Math.round((batch.now - (batch.away?.from ?? batch.now)) / 1000)));
+
+const LABELS: Readonly<Record<string, string>> = {
+  'gear-check/ready': 'all there',
+  'gear-check/missing': 'something is missing',
+  'dry-weight/weighed': 'another weight',
+  'soaking/soaked': 'soaked, go on',
+  'simmer-start/simmers': 'it simmers',
+  'simmering/kernels-cut': 'kernels are cut',
+  'kernel-centre/white-core': 'white core',
+  'kernel-centre/thin-line': 'thin white line',
+  'kernel-centre/translucent': 'translucent through',
+  'burst/none': 'none',
+  'burst/few': 'a few',
+  'burst/many': 'many',
+  'draining/drained': 'drained and spread',
+  'draining/weighed': 'weigh it',
+  'drying/stirred': 'stirred',
+  'drying/towel-laid': 'towel is laid',
+  'towel/soaked': 'soaked',
+  'towel/several': 'several wet spots',
+  'towel/faint': 'one or two faint',
+  'towel/dry': 'dry',
+  'fill/weighed': 'another weight',
+  'fill/used-up': 'grain used up',
+  'fill/rest-as-planned': 'rest as planned',
+  'seam/sealed': 'sealed, port in',
+  'seam/failed': 'seam failed',
+  'seam/rest-sealed': 'all are sealed',
+  'cooker-water/poured': 'another amount',
+  'lid/lid-on': 'lid is on',
+  'steam/spurts': 'spurts',
+  'steam/steady': 'steady jet',
+  'venting/valve-closed': 'valve is shut',
+  'venting/stopped': 'steam stopped',
+  'flame/flame-off': 'flame is off',
+  'gauge-zero/zero': 'at zero',
+  'gauge-zero/not-zero': 'not at zero',
+  'gauge-zero/reading': 'number',
+  'pin/up': 'pin up, or hiss',
+  'pin/down': 'pin down, no hiss',
+  'shut/lid-open': 'lid is open',
+  'lifted/intact': 'whole',
+  'lifted/torn': 'damaged',
+  'lifted/rest-intact': 'all the rest whole',
+  'warmth/warm': 'warm',
+  'warmth/room': 'like the room',
+  'clean/clean': 'clean and dry',
+  'inject/dosed': 'another amount',
+  'inject/left-out': 'leave it out',
+  'inject/rest-as-planned': 'rest as planned',
+  'away-steam/stayed': 'yes, all the time',
+  'away-steam/stopped': 'it stopped',
+  'away-steam/unknown': "don't know",
+  'away-gauge/fell-below-now': 'fell, below now',
+  'away-gauge/stayed': 'stayed at target',
+  'away-gauge/fell-back-now': 'fell, back now',
+  'away-gauge/unknown': "don't know",
+  'clock-claim/clock-right': 'right',
+  'clock-claim/clock-wrong': 'wrong',
+};
+
+const GAUGE_LABELS: Readonly<Record<string, string>> = {
+  below: 'below target',
+  at: 'at target',
+  above: 'above target',
+  reading: 'number',
+};
+
+/** What an answer is called, short enough for the key line. */
+export function choiceWords(batch: Batch, ask: AskId, choice: string, telling: Telling): string {
+  if (ask === 'climbing' || ask === 'holding') return GAUGE_LABELS[choice] ?? choice;
+  if (choice === 'as-planned') {
+    if (ask === 'dry-weight') return 'weighed, water on';
+    if (ask === 'fill') return formatMass(recipeOf(batch).containers.fillKg, telling.units);
+    if (ask === 'cooker-water') return formatVolume(numbersOf(batch).cookerWaterL, telling.units);
+    return doseText(batch).split(' of ')[0] ?? choice;
+  }
+  return LABELS[`${ask}/${choice}`] ?? choice;
+}

@@ -1,0 +1,137 @@
+/** For every deviation: its name, what it means for the batch, what to do now. */
+import type { TroubleId } from '../batch/troubles.ts';
+
+export interface TroubleWords {
+  readonly name: string;
+  readonly means: string;
+  readonly act: string;
+}
+const words = (name: string, means: string, act: string): TroubleWords => ({ name, means, act });
+
+export const TROUBLE_WORDS: Readonly<Record<TroubleId, TroubleWords>> = {
+  'gear-missing': words(
+    'something is missing',
+    'A missing gasket, gauge or safety part means no pressure tonight; towels and ports can be replaced.',
+    'Clean kitchen paper does for towels, foil over a loose lid for ports. Without a sound gasket and gauge, stop here.',
+  ),
+  'boiled-over': words(
+    'the pot boiled over',
+    'Starch is lost and the hob is slippery; the grain itself is fine.',
+    'Flame down, lid off, wipe when it is cool. Top up with hot water until the grain is covered.',
+  ),
+  overcooked: words(
+    'overcooked, many burst',
+    'Burst kernels set starch free: it clumps, holds water and feeds bacteria. Expect slower growth and more losses.',
+    'Stop the heat now, rinse the grain well and dry it longer. With more than half burst, start again.',
+  ),
+  'still-wet': words(
+    'still wet after hours',
+    'Water on the kernels pools in the bag, and wet corners go sour.',
+    'Spread thinner on fresh towels with moving air. Not warm overnight: cool it and go on early instead.',
+  ),
+  'too-dry': words(
+    'dried too far',
+    'The towel stays dry when the kernels begin to dry from inside; growth will be slower.',
+    'Bag it now. Next time lay the towel sooner.',
+  ),
+  'too-few': words(
+    'the grain is used up',
+    'Fewer containers than planned; the cooker needs the same water and the same hold.',
+    'Carry on with those you have. Even them out if one is much emptier.',
+  ),
+  'seam-failed': words(
+    'a seam failed',
+    'An open seam lets water in and contamination after it.',
+    'Wipe the film dry, lay the seam a finger lower and press longer. Let it cool before you pull.',
+  ),
+  'steam-stopped': words(
+    'the steam stopped',
+    'Air is back in the vessel, and air under steam hides behind a right-looking gauge.',
+    'Full flame again. The vent countdown starts over at steady steam.',
+  ),
+  'heat-failed': words(
+    'power or gas failed',
+    'Without steam the vessel draws air in.',
+    'When heat is back, steady steam and the whole vent come first. If it stays off, end the batch: e.',
+  ),
+  'heat-failed-in-hold': words(
+    'power or gas failed',
+    'The pressure falls, and no time counts until it is back at target.',
+    'Leave the lid shut. With heat back at target answer 2; the dip policy decides what is left.',
+  ),
+  'will-not-climb': words(
+    'the pressure will not climb',
+    'Heat or steam goes somewhere else.',
+    'In this order: valve shut? lid and gasket hissing? enough water? flame full? gauge stuck? Then end: e.',
+  ),
+  'valve-opened': words(
+    'the valve was opened',
+    'Pressure and steam are lost; a fast drop can tear bags.',
+    'Leave the valve open, full flame, and vent again from steady steam. The hold starts over.',
+  ),
+  dip: words(
+    'the pressure dipped',
+    'Below target the middle of the bag falls behind faster than the gauge tells.',
+    'More flame. When the gauge is back at target answer 2.',
+  ),
+  'above-target': words(
+    'pressure above target',
+    'Hotter than needed: no harm to the batch, but water is used faster.',
+    'Lower the flame a little. Never above the marked pressure.',
+  ),
+  'was-away': words(
+    'nobody watched the gauge',
+    'Minutes nobody can vouch for do not count.',
+    'Look at the gauge now and answer what it did.',
+  ),
+  'water-low': words(
+    'water low or a burnt smell',
+    'A dry cooker ruins itself and can break open. The batch ends here, safely.',
+    'Heat off now. Do not add water, do not open: the lock runs as always.',
+  ),
+  'lid-opened-early': words(
+    'the lid was opened early',
+    'Bags tear when pressure leaves them quickly, and room air was drawn in. Mark every bag as doubtful.',
+    'Stand back and lay the lid on loosely. The lock goes on: let the load cool.',
+  ),
+  'opened-warm': words(
+    'opened before it was cool',
+    'Warm bags are soft, and draw room air in while they cool on the table.',
+    'Lift them little and slowly, lay them seam up, and let them cool covered.',
+  ),
+  torn: words(
+    'a container is damaged',
+    'Its grain is no longer closed: it will not stay clean.',
+    'Mark it and keep it apart. If it was just opened and still hot, it may be bagged and run again.',
+  ),
+  'touched-dirty': words(
+    'something touched the needle',
+    'What the needle carries goes into every bag after this one.',
+    'Flame or change the needle, wipe port and hands, let the alcohol dry, go on.',
+  ),
+  away: words(
+    'nobody was watching',
+    'The coach was closed or asleep while the flame was on.',
+    'Answer what the gauge did. What nobody knows does not count.',
+  ),
+  'computer-restarted': words(
+    'the coach was restarted',
+    'Time went on; what the gauge did meanwhile is not known here.',
+    'Answer the questions below; nothing that was answered is lost.',
+  ),
+  'soak-cut-short': words(
+    'soak cut short',
+    'The middle of the kernel is drier than planned.',
+    'Expect a longer simmer: trust the cut kernels.',
+  ),
+  'hold-cut-short': words(
+    'hold cut short',
+    'The middle of the fullest container got less heat than planned: a higher risk for every one of them.',
+    'Inoculate fewer than all, or run the batch again tomorrow.',
+  ),
+  'ended-early': words(
+    'ended before its time',
+    'This batch is not finished and its containers are not ready.',
+    'If there may be pressure, the lock runs first.',
+  ),
+};
