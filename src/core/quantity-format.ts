@@ -6,14 +6,9 @@
 
 import type { Units } from './kitchen.ts';
 import type { ContainerSize } from './recipe/recipe.ts';
+import { KG_PER_LB, KPA_PER_PSI, L_PER_QT, M_PER_FT, M_PER_IN } from './science/units.ts';
 
 export const METRIC: Units = { mass: 'kg', volume: 'L', pressure: 'kPa', temperature: 'C', length: 'cm' };
-
-const KG_PER_LB = 0.45359237;
-const L_PER_QT = 0.946352946;
-const KPA_PER_PSI = 6.894757293168;
-const M_PER_IN = 0.0254;
-const M_PER_FT = 0.3048;
 
 /** Rounded to at most `decimals`, without trailing zeros and without "-0". */
 export function trimmed(value: number, decimals: number): string {

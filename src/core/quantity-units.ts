@@ -5,6 +5,8 @@
  * that a metric quantity is always the double nearest to what was written and can be written back exactly.
  */
 
+import { KG_PER_LB, KPA_PER_PSI, L_PER_QT, M_PER_FT, M_PER_IN } from './science/units.ts';
+
 export interface Unit {
   /** As shown in messages. */
   readonly sign: string;
@@ -21,37 +23,50 @@ export interface Unit {
 /** Base: kilogram. Pound and ounce exact by the 1959 international yard and pound agreement. */
 export const MASS_UNITS: readonly Unit[] = [
   { sign: 'kg', names: ['kg', 'kgs', 'kilo', 'kilos', 'kilogram', 'kilograms'] },
-  { sign: 'lb', names: ['lb', 'lbs', 'pound', 'pounds'], times: 0.45359237 },
-  { sign: 'oz', names: ['oz', 'ounce', 'ounces'], times: 0.028349523125 },
+  { sign: 'lb', names: ['lb', 'lbs', 'pound', 'pounds'], times: KG_PER_LB },
+  { sign: 'oz', names: ['oz', 'ounce', 'ounces'], times: KG_PER_LB / 16 },
   { sign: 'g', names: ['g', 'gr', 'gram', 'grams'], shift: -3 },
 ];
 
 /** Base: litre. US liquid gallon, quart, pint and cup (231 cubic inches to the gallon, exact). */
 export const VOLUME_UNITS: readonly Unit[] = [
-  { sign: 'gal', names: ['gal', 'gallon', 'gallons'], times: 3.785411784 },
+  { sign: 'gal', names: ['gal', 'gallon', 'gallons'], times: 4 * L_PER_QT },
   { sign: 'L', names: ['l', 'litre', 'litres', 'liter', 'liters'] },
-  { sign: 'qt', names: ['qt', 'qts', 'quart', 'quarts'], times: 0.946352946 },
-  { sign: 'pt', names: ['pt', 'pint', 'pints'], times: 0.473176473 },
-  { sign: 'cup', names: ['cup', 'cups'], times: 0.2365882365 },
+  { sign: 'qt', names: ['qt', 'qts', 'quart', 'quarts'], times: L_PER_QT },
+  { sign: 'pt', names: ['pt', 'pint', 'pints'], times: L_PER_QT / 2 },
+  { sign: 'cup', names: ['cup', 'cups'], times: L_PER_QT / 4 },
   { sign: 'dL', names: ['dl'], shift: -1 },
   { sign: 'cL', names: ['cl'], shift: -2 },
   { sign: 'mL', names: ['ml', 'cc', 'millilitre', 'millilitres', 'milliliter', 'milliliters'], shift: -3 },
+];
+
+/** Base: millilitre; what syringes are marked in. */
+export const MILLILITRE_UNITS: readonly Unit[] = [
+  { sign: 'L', names: ['l', 'litre', 'litres', 'liter', 'liters'], shift: 3 },
+  { sign: 'mL', names: ['ml', 'cc', 'millilitre', 'millilitres', 'milliliter', 'milliliters'] },
+];
+
+/** Base: gram. */
+export const GRAM_UNITS: readonly Unit[] = [
+  { sign: 'kg', names: ['kg'], shift: 3 },
+  { sign: 'oz', names: ['oz', 'ounce', 'ounces'], times: (KG_PER_LB * 1000) / 16 },
+  { sign: 'g', names: ['g', 'gr', 'gram', 'grams'] },
 ];
 
 /** Base: metre. Inch exact, 25.4 mm. */
 export const LENGTH_UNITS: readonly Unit[] = [
   { sign: 'km', names: ['km'], shift: 3 },
   { sign: 'm', names: ['m', 'metre', 'metres', 'meter', 'meters'] },
-  { sign: 'ft', names: ['ft', 'foot', 'feet', "'", '′'], times: 0.3048 },
-  { sign: 'in', names: ['in', 'inch', 'inches', '"', '″'], times: 0.0254 },
+  { sign: 'ft', names: ['ft', 'foot', 'feet', "'", '′'], times: M_PER_FT },
+  { sign: 'in', names: ['in', 'inch', 'inches', '"', '″'], times: M_PER_IN },
   { sign: 'cm', names: ['cm', 'centimetre', 'centimetres', 'centimeter', 'centimeters'], shift: -2 },
   { sign: 'mm', names: ['mm', 'millimetre', 'millimetres', 'millimeter', 'millimeters'], shift: -3 },
 ];
 
-/** Base: kilopascal. The psi as in science.md: 1 lbf/in2 = 6.894757293168 kPa; inHg conventional. */
+/** Base: kilopascal. Conventional inch of mercury at 0 degrees. */
 export const PRESSURE_UNITS: readonly Unit[] = [
   { sign: 'bar', names: ['bar', 'bars'], shift: 2 },
-  { sign: 'psi', names: ['psi', 'psig', 'lb/in2'], times: 6.894757293168 },
+  { sign: 'psi', names: ['psi', 'psig', 'lb/in2'], times: KPA_PER_PSI },
   { sign: 'inHg', names: ['inhg'], times: 3.386389 },
   { sign: 'kPa', names: ['kpa'] },
   { sign: 'hPa', names: ['hpa', 'mbar', 'mb'], shift: -1 },
@@ -93,7 +108,7 @@ export const WATER_UNITS: readonly Unit[] = [
   {
     sign: 'qt per lb',
     names: ['qt per lb', 'qt/lb', 'quarts per lb', 'quarts per pound'],
-    times: 0.946352946 / 0.45359237,
+    times: L_PER_QT / KG_PER_LB,
   },
 ];
 

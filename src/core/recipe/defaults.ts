@@ -1,24 +1,13 @@
 /** From what the file says to the whole recipe: defaults of common practice for all that was left out. */
 
 import type { ContainerKind, Culture, CultureForm, Grain, Recipe, Soak } from './recipe.ts';
-import type { Amount, RecipeFile } from './schema.ts';
+import { GRAIN_PROPERTIES } from '../science/grains.ts';
+import { KPA_PER_PSI } from '../science/units.ts';
+import type { RecipeFile } from './schema.ts';
+import type { Amount } from './values.ts';
 
 const MIN = 60;
 const HOUR = 3600;
-
-/** First look after a soak, in minutes. Common practice, no source (science.md l); unsoaked grain takes about twice as long. */
-const FIRST_LOOK_MIN: Readonly<Record<Grain, number>> = {
-  rye: 10,
-  wheat: 10,
-  oats: 15,
-  barley: 15,
-  sorghum: 15,
-  millet: 5,
-  maize: 20,
-  'brown rice': 10,
-  spelt: 10,
-  triticale: 10,
-};
 
 /** Amount for each kg of hydrated grain: mL, or g of grain spawn. Common practice, no source (science.md i). */
 const CULTURE_PER_KG: Readonly<Record<CultureForm, number>> = {
@@ -27,9 +16,11 @@ const CULTURE_PER_KG: Readonly<Record<CultureForm, number>> = {
   'grain spawn': 100,
 };
 
-/** Default wet-basis moisture of hydrated grain (science.md h). */
-export const wantedMoisture = (grain: Grain): number =>
-  grain === 'millet' || grain === 'brown rice' ? 0.45 : 0.48;
+/** First look after a soak; unsoaked grain takes about twice as long (common practice, no source). */
+function firstLookS(grain: Grain, soaked: boolean): number {
+  const [earliest] = GRAIN_PROPERTIES[grain].simmerMin ?? [10];
+  return earliest * MIN * (soaked ? 1 : 2);
+}
 
 /** Rounded to grams, so that a default reads like something a person would write. */
 const tidy = (value: number, decimals: number): number => Number(value.toFixed(decimals));
@@ -52,10 +43,10 @@ export function recipeFrom(file: RecipeFile): Recipe {
       touching: containers.touching ?? false,
     },
     storedMoisture: moisture?.stored ?? 0.12,
-    wantedMoisture: moisture?.wanted ?? wantedMoisture(file.grain),
+    wantedMoisture: moisture?.wanted ?? GRAIN_PROPERTIES[file.grain].wantedMoisture.likely,
     soak,
     simmer: {
-      firstLookS: simmer?.['first look'] ?? FIRST_LOOK_MIN[file.grain] * MIN * (soak ? 1 : 2),
+      firstLookS: simmer?.['first look'] ?? firstLookS(file.grain, soak !== null),
       everyS: simmer?.['look every'] ?? 5 * MIN,
       nearS: simmer?.['near every'] ?? 2 * MIN,
       waterPerKg: simmer?.water ?? 2.5,
@@ -69,7 +60,7 @@ export function recipeFrom(file: RecipeFile): Recipe {
     ventS: file.vent ?? 10 * MIN,
     target:
       file.temperature === undefined
-        ? { by: 'pressure', gaugeKPa: file.pressure ?? 15 * 6.894757293168 }
+        ? { by: 'pressure', gaugeKPa: file.pressure ?? 15 * KPA_PER_PSI }
         : { by: 'temperature', celsius: file.temperature },
     holdS: file.hold ?? (containers.fill < 0.9 ? 75 : 90) * MIN,
     dips: file.dips ?? 'restart',

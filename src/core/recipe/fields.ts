@@ -5,12 +5,11 @@
 
 import * as z from 'zod/mini';
 import type { Parsed } from '../quantity.ts';
-import { hasHidden } from './visible.ts';
 
 /** What an editor shows for a key, and what JSON Schema says of its values. */
 export interface KeyHelp {
   readonly description: string;
-  readonly examples?: readonly string[];
+  readonly examples?: readonly (string | number)[];
   readonly default?: string;
   readonly enum?: readonly string[];
   readonly type?: string;
@@ -66,12 +65,21 @@ export function yesNo(help: KeyHelp) {
   );
 }
 
-/** Words of the person's own; control sequences are refused, since the text will be shown on a terminal. */
-export function words(noun: string, least: number, most: number, allowed: string, help: KeyHelp) {
+/**
+ * Words of the person's own. What `shownAs` would have to change for the screen (controls, unseen characters)
+ * is refused, so that a name read is a name shown.
+ */
+export function words(
+  noun: string,
+  least: number,
+  most: number,
+  shownAs: (text: string) => string,
+  help: KeyHelp,
+) {
   return field<string>(text => {
     const plain = text.trim();
     const length = [...plain].length;
-    if (hasHidden(plain, allowed)) return { ok: false, expected: `${noun} without control characters` };
+    if (shownAs(plain) !== plain) return { ok: false, expected: `${noun} without control characters` };
     if (length < least) return { ok: false, expected: `${noun}, and found nothing` };
     if (length > most)
       return { ok: false, expected: `${noun} of at most ${most} characters, and found ${length}` };

@@ -122,14 +122,14 @@ const MISSING: Readonly<Record<string, string>> = {
   containers: 'add it, with count, fill and size indented below',
   'containers.count': 'add one, such as "count: 6"',
   'containers.fill': 'add one, such as "fill: 1 kg"',
-  'containers.size': 'add one, such as "size: 16 x 12 x 8 cm"',
+  'containers.size': 'add one, such as "size: 18 x 11 x 8 cm"',
 };
 
 /** Values that pass every check, put where one could not be read so that the others can still be compared. */
 const STAND_IN: Input = {
   name: 'x',
   grain: 'rye',
-  containers: { count: '1', fill: '1 kg', size: '16 x 12 x 8 cm' },
+  containers: { count: '1', fill: '1 kg', size: '18 x 11 x 8 cm' },
 };
 
 function withStandIns(input: Input, unread: Set<string>): RecipeFile | null {

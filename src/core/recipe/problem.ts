@@ -1,7 +1,11 @@
 /** What is wrong with a recipe file, and where. */
 
 import { LineCounter } from 'yaml';
-import { excerpt } from './visible.ts';
+import { atMost, visible } from '../text.ts';
+
+/** First line of a text, at most `most` characters, everything unseen made visible. */
+export const excerpt = (text: string, most = 60): string =>
+  atMost(visible((text.trim().split(/\r?\n/, 1)[0] ?? '').slice(0, most + 1)), most);
 
 export interface Problem {
   readonly file: string;

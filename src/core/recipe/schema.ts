@@ -6,72 +6,24 @@
 
 import * as z from 'zod/mini';
 import {
-  type Parsed,
   parseCount,
   parseDuration,
   parseMass,
   parsePercent,
   parsePressure,
   parseTemperature,
-  parseVolume,
   parseWaterPerKg,
   type Range,
 } from '../quantity.ts';
 import { parseSize } from '../quantity-size.ts';
+import { visible, visibleLines } from '../text.ts';
 import { choice, field, type KeyHelp, keyHelp, words, yesNo } from './fields.ts';
 import { GRAINS } from './recipe.ts';
-
-const MIN = 60;
-const HOUR = 3600;
-const KPA_PER_PSI = 6.894757293168;
-
-/** Limits in the core's units. Pressure and temperature are safety limits: stovetop cookers end well below. */
-export const LIMITS = {
-  count: { least: 1, most: 60 },
-  fillKg: { least: 0.05, most: 6 },
-  moisture: { least: 0.03, most: 0.7 },
-  soakS: { least: 30 * MIN, most: 48 * HOUR },
-  lookS: { least: MIN, most: 2 * HOUR },
-  waterPerKg: { least: 0.8, most: 6 },
-  dryS: { least: 10 * MIN, most: 12 * HOUR },
-  stirS: { least: 2 * MIN, most: 2 * HOUR },
-  towelS: { least: 5, most: 2 * MIN },
-  ventS: { least: MIN, most: 45 * MIN },
-  gaugeKPa: { least: 5 * KPA_PER_PSI, most: 25 * KPA_PER_PSI },
-  celsius: { least: 105, most: 130 },
-  holdS: { least: 15 * MIN, most: 6 * HOUR },
-  coolS: { least: HOUR, most: 48 * HOUR },
-  cultureL: { least: 0.0002, most: 0.5 },
-  cultureKg: { least: 0.001, most: 1 },
-} as const satisfies Record<string, Range>;
+import { LIMITS, parseAmount, parseNoSoak } from './values.ts';
 
 const time = (range: Range, help: KeyHelp) => field(text => parseDuration(text, range), help);
 const mass = (range: Range, help: KeyHelp) => field(text => parseMass(text, range), help);
 const percent = (range: Range, help: KeyHelp) => field(text => parsePercent(text, range), help);
-
-export type Amount = { readonly unit: 'mL' | 'g'; readonly amount: number };
-
-/** "5 ml" of liquid or "100 g" of grain spawn. */
-function parseAmount(text: string): Parsed<Amount> {
-  const volume = parseVolume(text, LIMITS.cultureL);
-  if (volume.ok) return { ok: true, value: { unit: 'mL', amount: thousandfold(volume.value) } };
-  const weight = parseMass(text, LIMITS.cultureKg);
-  if (weight.ok) return { ok: true, value: { unit: 'g', amount: thousandfold(weight.value) } };
-  return {
-    ok: false,
-    expected:
-      'an amount from 0.2 mL to 500 mL, such as 5 ml, or of grain spawn from 1 g to 1 kg, such as 100 g',
-  };
-}
-
-/** Litres to mL without the digits that binary arithmetic adds. */
-const thousandfold = (value: number): number => Number((value * 1000).toPrecision(12));
-
-function parseNoSoak(text: string): Parsed<'no'> {
-  return /^\s*(?:no|none|false|~|null)?\s*$/i.test(text)
-    ? { ok: true, value: 'no' }
-    : { ok: false, expected: '"no", or the keys shortest and longest indented below' };
-}
 
 const containers = z
   .strictObject({
@@ -81,7 +33,7 @@ const containers = z
       type: 'integer',
       minimum: LIMITS.count.least,
       maximum: LIMITS.count.most,
-      examples: ['6'],
+      examples: [6],
     }),
     fill: mass(LIMITS.fillKg, {
       description: 'Hydrated, surface-dry grain in each one.',
@@ -97,7 +49,7 @@ const containers = z
     size: field(parseSize, {
       description:
         'Size of one when filled: three sides of a bag, or width and height of a jar. The smallest side decides how long the hold must be.',
-      examples: ['16 x 12 x 8 cm', '9 cm wide, 12.5 cm high', '7 x 4.5 x 3 in'],
+      examples: ['18 x 11 x 8 cm', '9 cm wide, 12.5 cm high', '7 x 4.5 x 3 in'],
     }),
     touching: z.optional(
       yesNo({
@@ -187,7 +139,7 @@ const culture = z
       }),
     ),
     species: z.optional(
-      words('a species', 0, 60, '', {
+      words('a species', 0, 60, visible, {
         description: 'Culinary species, in your own words.',
         examples: ['oyster'],
       }),
@@ -203,13 +155,13 @@ const culture = z
 
 /** The whole file. */
 export const recipeFile = z.strictObject({
-  name: words('a name', 1, 60, '', {
+  name: words('a name', 1, 60, visible, {
     description: 'What the batch is called on screen and label.',
     examples: ['Rye, six bags'],
   }),
   grain: choice(GRAINS, { description: 'Which cereal.' }),
   note: z.optional(
-    words('a note', 0, 2000, '\n\t', { description: 'Anything you want to read before you begin.' }),
+    words('a note', 0, 2000, visibleLines, { description: 'Anything you want to read before you begin.' }),
   ),
   containers,
   moisture: z.optional(moisture),

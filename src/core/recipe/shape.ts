@@ -1,9 +1,8 @@
 /** The tree of a file against the shape of the schema: which keys are known, and what each may hold. */
 
 import type * as z from 'zod/mini';
-import type { Report } from './problem.ts';
+import { excerpt, type Report } from './problem.ts';
 import type { Entry, MapNode, TreeNode } from './tree.ts';
-import { excerpt } from './visible.ts';
 
 type Schema = z.core.$ZodType;
 type Shape = Readonly<Record<string, Schema>>;

@@ -5,8 +5,7 @@
  */
 
 import { Composer, type Document, isAlias, isMap, isScalar, type Node, type ParsedNode, Parser } from 'yaml';
-import type { Report } from './problem.ts';
-import { excerpt } from './visible.ts';
+import { excerpt, type Report } from './problem.ts';
 import { syntaxWords } from './yaml-words.ts';
 
 export interface TextNode {
