@@ -172,16 +172,21 @@ export function writeAtomic(files: FileLayer, path: string, text: string): void 
   files.syncFolder(dirname(path));
 }
 
-/** Copies a file to `path.suffix`, `path.suffix-2` ... whichever is free, and returns the name taken. */
+/** `path.suffix`, `path.suffix-2` ... whichever is free. */
+export function freeName(files: FileLayer, path: string, suffix: string): string {
+  for (let copy = 1; ; copy += 1) {
+    const name = copy === 1 ? `${path}.${suffix}` : `${path}.${suffix}-${copy}`;
+    if (files.look(name) === null) return name;
+  }
+}
+
+/** Copies a file to a free name and returns it. */
 export function keepAside(files: FileLayer, path: string, suffix: string): string {
   const from = files.open(path, 'reading');
   try {
-    for (let copy = 1; ; copy += 1) {
-      const name = copy === 1 ? `${path}.${suffix}` : `${path}.${suffix}-${copy}`;
-      if (files.look(name) !== null) continue;
-      copyInto(files, from, name);
-      return name;
-    }
+    const name = freeName(files, path, suffix);
+    copyInto(files, from, name);
+    return name;
   } finally {
     files.close(from);
   }

@@ -1,0 +1,203 @@
+/** The batches of this home: begin one, open one to go on with, list them. */
+import { join } from 'node:path';
+import { readBatchHeader, readEntry } from '../core/batch/entry.ts';
+import { begin, step } from '../core/batch/machine.ts';
+import { replay } from '../core/batch/replay.ts';
+import type { Batch, BatchHeader } from '../core/batch/state.ts';
+import type { Clock, JournalReading } from '../core/ports.ts';
+import type { Session } from '../core/session.ts';
+import { type ClockSample, elapsedBetween } from '../core/time.ts';
+import { EXIT, GrowerError } from './failure.ts';
+import { type FileLayer, nodeFiles } from './files.ts';
+import { createJournal, openJournal, readJournal } from './journal.ts';
+import { type Lock, takeLock } from './lock.ts';
+import { runSession } from './session.ts';
+import { watchSession } from './watch-session.ts';
+
+const ENDING = '.batch';
+/** `2648a`: year and ISO week of its beginning, and a letter. */
+export const BATCH_ID = /^\d{4}[a-z]{1,3}$/;
+
+export interface BatchesOptions {
+  readonly folder: string;
+  readonly clock: Clock;
+  readonly files?: FileLayer;
+  readonly gapMs?: number;
+}
+
+export interface ListedBatch {
+  readonly id: string;
+  readonly path: string;
+  /** Null when the file cannot be read; `says` tells why. */
+  readonly batch: Batch | null;
+  readonly says: readonly string[];
+}
+
+const pathOf = (folder: string, id: string): string => join(folder, `${id}${ENDING}`);
+
+/** ISO 8601 week of an instant in local time, as `yyww`. */
+export function yearWeek(wall: number): string {
+  const day = new Date(wall);
+  day.setHours(12, 0, 0, 0);
+  day.setDate(day.getDate() + 3 - ((day.getDay() + 6) % 7));
+  const first = new Date(day.getFullYear(), 0, 4, 12);
+  const week =
+    1 + Math.round(((day.getTime() - first.getTime()) / 86_400_000 - 3 + ((first.getDay() + 6) % 7)) / 7);
+  return `${String(day.getFullYear() % 100).padStart(2, '0')}${String(week).padStart(2, '0')}`;
+}
+
+/** a, b ... z, aa, ab ...: the count in letters. */
+function letters(index: number): string {
+  const last = String.fromCharCode(97 + (index % 26));
+  return index < 26 ? last : letters(Math.floor(index / 26) - 1) + last;
+}
+
+function ids({ folder, files = nodeFiles }: BatchesOptions): string[] {
+  if (files.look(folder) === null) return [];
+  return files
+    .list(folder)
+    .filter(name => name.endsWith(ENDING))
+    .map(name => name.slice(0, -ENDING.length))
+    .filter(id => BATCH_ID.test(id))
+    .sort((a, b) => a.slice(0, 4).localeCompare(b.slice(0, 4)) || a.length - b.length || a.localeCompare(b));
+}
+
+function freeId(options: BatchesOptions, wall: number): string {
+  const taken = new Set(ids(options));
+  for (let index = 0; ; index += 1) {
+    const id = yearWeek(wall) + letters(index);
+    if (!taken.has(id)) return id;
+  }
+}
+
+/** Begins a batch: its file is on disk when this returns. Throws GrowerError when it cannot be. */
+export function beginBatch(options: BatchesOptions, header: Omit<BatchHeader, 'id' | 'beganWall'>): Session {
+  const files = options.files ?? nodeFiles;
+  const sample = options.clock.sample();
+  const id = freeId(options, sample.wall);
+  const path = pathOf(options.folder, id);
+  const whole: BatchHeader = { ...header, id, beganWall: sample.wall };
+  const lock = mustHold(takeLock(`${path}.lock`, files), id);
+  const journal = createJournal<import('../core/batch/entry.ts').Entry>(
+    path,
+    { ...whole, uptime: sample.uptime, boot: sample.boot },
+    files,
+  );
+  return runSession({
+    run: begin(whole),
+    clock: options.clock,
+    journal,
+    sample,
+    notices: [],
+    ...(options.gapMs === undefined ? {} : { gapMs: options.gapMs }),
+    onClose: lock.release,
+  });
+}
+
+function mustHold(lock: Lock, id: string): Extract<Lock, { held: true }> {
+  if (lock.held) return lock;
+  throw new GrowerError(`Batch ${id} is being run by another Stovehand.`, { exitCode: EXIT.busyElsewhere });
+}
+
+function headerOf(path: string, reading: JournalReading<unknown>): BatchHeader {
+  const header = readBatchHeader(reading.header);
+  if (header) return header;
+  throw new GrowerError(`The batch file ${path} does not begin like one: its first line is damaged.`, {
+    tryThis: ['It is left as it is. Put back a copy of it, or begin another batch.'],
+    exitCode: EXIT.badFile,
+  });
+}
+
+const sayMisfit = (line: number): string =>
+  `Line ${line} of the batch file does not fit what came before; it was left out.`;
+
+/**
+ * Opens a batch to go on with it; when another program runs it, to watch it. Time since its last line is
+ * taken as a gap: what counts of it is the machine's to say. Throws GrowerError.
+ */
+export function openBatch(options: BatchesOptions, id: string): Session {
+  const files = options.files ?? nodeFiles;
+  const path = pathOf(options.folder, id);
+  if (!BATCH_ID.test(id) || files.look(path) === null) {
+    throw new GrowerError(`There is no batch ${id} here.`, {
+      tryThis: ['List them with: stovehand batches'],
+      exitCode: EXIT.usage,
+    });
+  }
+  const lock = takeLock(`${path}.lock`, files);
+  if (!lock.held) {
+    const reading = readJournal(path, readEntry, files);
+    const notices = ['Another Stovehand runs this batch: this one only watches.'];
+    return watchSession({ path, header: headerOf(path, reading), clock: options.clock, notices, files });
+  }
+  try {
+    const { journal, reading, keptAside } = openJournal(path, readEntry, files);
+    const header = headerOf(path, reading);
+    const { run, misfits } = replay(
+      header,
+      reading.entries.map(entry => entry.event),
+    );
+    const last = reading.entries.at(-1) ?? (reading.header as unknown as { uptime: number; boot: string });
+    const before: ClockSample = {
+      wall: run.batch.wall,
+      uptime: Number(last.uptime),
+      boot: String(last.boot),
+      steady: 0,
+      process: '',
+    };
+    const sample = options.clock.sample();
+    const { ms, claimed } = elapsedBetween(before, sample);
+    const gap = step(run, {
+      type: 'gap',
+      why: 'restart',
+      t: run.batch.now + ms,
+      wall: sample.wall,
+      ...(claimed === undefined ? {} : { claimedMs: claimed - ms }),
+    });
+    if (gap.ok && run.batch.finishedAt === null) {
+      const event = { type: 'gap', why: 'restart', t: run.batch.now + ms, wall: sample.wall } as const;
+      journal.append({
+        event: claimed === undefined ? event : { ...event, claimedMs: claimed - ms },
+        uptime: sample.uptime,
+        boot: sample.boot,
+      });
+    }
+    const notices = [
+      ...reading.notices.map(notice => notice.says),
+      ...(keptAside === null ? [] : [`The whole file was kept as ${keptAside}.`]),
+      ...misfits.map(({ index }) => sayMisfit(index + 2)),
+    ];
+    return runSession({
+      run: gap.ok && run.batch.finishedAt === null ? gap.run : run,
+      clock: options.clock,
+      journal,
+      sample,
+      notices,
+      ...(options.gapMs === undefined ? {} : { gapMs: options.gapMs }),
+      onClose: lock.release,
+    });
+  } catch (problem) {
+    lock.release();
+    throw problem;
+  }
+}
+
+/** Every batch of the folder, oldest first; one that cannot be read says why and hides no other. */
+export function listBatches(options: BatchesOptions): readonly ListedBatch[] {
+  const files = options.files ?? nodeFiles;
+  return ids(options).map(id => {
+    const path = pathOf(options.folder, id);
+    try {
+      const reading = readJournal(path, readEntry, files);
+      const header = headerOf(path, reading);
+      const { run } = replay(
+        header,
+        reading.entries.map(entry => entry.event),
+      );
+      return { id, path, batch: run.batch, says: reading.notices.map(notice => notice.says) };
+    } catch (problem) {
+      if (!(problem instanceof GrowerError)) throw problem;
+      return { id, path, batch: null, says: [problem.message] };
+    }
+  });
+}
