@@ -1,9 +1,9 @@
 /** The batches of this home: begin one, open one to go on with, list them. */
 import { join } from 'node:path';
-import { readBatchHeader, readEntry } from '../core/batch/entry.ts';
+import { type Entry, readBatchHeader, readEntry } from '../core/batch/entry.ts';
 import { begin, step } from '../core/batch/machine.ts';
 import { replay } from '../core/batch/replay.ts';
-import type { Batch, BatchHeader } from '../core/batch/state.ts';
+import type { Batch, BatchEvent, BatchHeader } from '../core/batch/state.ts';
 import type { Clock, JournalReading } from '../core/ports.ts';
 import type { Session } from '../core/session.ts';
 import { type ClockSample, elapsedBetween } from '../core/time.ts';
@@ -78,11 +78,7 @@ export function beginBatch(options: BatchesOptions, header: Omit<BatchHeader, 'i
   const path = pathOf(options.folder, id);
   const whole: BatchHeader = { ...header, id, beganWall: sample.wall };
   const lock = mustHold(takeLock(`${path}.lock`, files), id);
-  const journal = createJournal<import('../core/batch/entry.ts').Entry>(
-    path,
-    { ...whole, uptime: sample.uptime, boot: sample.boot },
-    files,
-  );
+  const journal = createJournal<Entry>(path, { ...whole, uptime: sample.uptime, boot: sample.boot }, files);
   return runSession({
     run: begin(whole),
     clock: options.clock,
@@ -147,28 +143,22 @@ export function openBatch(options: BatchesOptions, id: string): Session {
     };
     const sample = options.clock.sample();
     const { ms, claimed } = elapsedBetween(before, sample);
-    const gap = step(run, {
+    const event: BatchEvent = {
       type: 'gap',
       why: 'restart',
       t: run.batch.now + ms,
       wall: sample.wall,
       ...(claimed === undefined ? {} : { claimedMs: claimed - ms }),
-    });
-    if (gap.ok && run.batch.finishedAt === null) {
-      const event = { type: 'gap', why: 'restart', t: run.batch.now + ms, wall: sample.wall } as const;
-      journal.append({
-        event: claimed === undefined ? event : { ...event, claimedMs: claimed - ms },
-        uptime: sample.uptime,
-        boot: sample.boot,
-      });
-    }
+    };
+    const gap = run.batch.finishedAt === null ? step(run, event) : null;
+    if (gap?.ok) journal.append({ event, uptime: sample.uptime, boot: sample.boot });
     const notices = [
       ...reading.notices.map(notice => notice.says),
       ...(keptAside === null ? [] : [`The whole file was kept as ${keptAside}.`]),
       ...misfits.map(({ index }) => sayMisfit(index + 2)),
     ];
     return runSession({
-      run: gap.ok && run.batch.finishedAt === null ? gap.run : run,
+      run: gap?.ok ? gap.run : run,
       clock: options.clock,
       journal,
       sample,

@@ -2,21 +2,26 @@
 import { begin, step } from './machine.ts';
 import type { BatchEvent, BatchHeader, Run } from './state.ts';
 
-export interface Replayed {
-  readonly run: Run;
-  /** Events that were taken. */
-  readonly taken: number;
-  /** First event that did not fit, by its place among the events (0-based); those after it are left out. */
-  readonly misfit: { readonly index: number; readonly code: string } | null;
+export interface Misfit {
+  /** Place among the events, from 0. */
+  readonly index: number;
+  readonly code: string;
 }
 
-/** Replays events in order and stops at the first that the machine refuses. */
+export interface Replayed {
+  readonly run: Run;
+  /** Events that the machine refused: they change nothing, now as when they were written. */
+  readonly misfits: readonly Misfit[];
+}
+
+/** Replays events in order. A refused event is left out and named; the rest goes on, as it would have live. */
 export function replay(header: BatchHeader, events: readonly BatchEvent[]): Replayed {
   let run = begin(header);
+  const misfits: Misfit[] = [];
   for (const [index, event] of events.entries()) {
     const outcome = step(run, event);
-    if (!outcome.ok) return { run, taken: index, misfit: { index, code: outcome.refusal.code } };
-    run = outcome.run;
+    if (outcome.ok) run = outcome.run;
+    else misfits.push({ index, code: outcome.refusal.code });
   }
-  return { run, taken: events.length, misfit: null };
+  return { run, misfits };
 }
