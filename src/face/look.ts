@@ -14,6 +14,7 @@ export type Ground = 'dark' | 'light' | 'unknown';
 /** The part of Ink's Text props that a look decides. */
 export interface InkStyle {
   readonly color?: string;
+  readonly backgroundColor?: string;
   readonly bold?: true;
   readonly dimColor?: true;
   readonly inverse?: true;
@@ -56,10 +57,25 @@ const WEIGHT: Readonly<Record<Ink, InkStyle>> = {
   danger: { bold: true, inverse: true },
   steam: {},
   grain: {},
+  bran: {},
+  flesh: {},
   core: { bold: true },
   water: {},
   cloth: {},
   film: {},
+};
+
+// A cut face is drawn on a ground of its own, so that a white core is white on a light terminal too.
+const ON_FLESH: ReadonlySet<Ink> = new Set(['bran', 'flesh', 'core']);
+const FLESH: Readonly<Record<Exclude<ColourDepth, 'none'>, string>> = {
+  truecolor: '#8f6430',
+  '256': 'ansi256(94)',
+  '16': 'blackBright',
+};
+const ON_FLESH_HUES: Readonly<Record<Exclude<ColourDepth, 'none'>, Hues>> = {
+  truecolor: { bran: '#5d3c12', flesh: '#b98a4e', core: '#ffffff' },
+  '256': { bran: '58', flesh: '137', core: '231' },
+  '16': { bran: 'black', flesh: 'black', core: 'whiteBright' },
 };
 
 type Hues = Partial<Record<Ink, string>>;
@@ -85,7 +101,6 @@ const TRUECOLOR: Readonly<Record<Ground, Hues>> = {
     danger: '#ff8078',
     steam: '#b9cbdc',
     grain: '#d6ab67',
-    core: '#fff6e0',
     water: '#79b2ff',
     cloth: '#bfadea',
     film: '#83d1c6',
@@ -125,7 +140,6 @@ const CUBE_256: Readonly<Record<Ground, Hues>> = {
     danger: '210',
     steam: '152',
     grain: '179',
-    core: '230',
     water: '111',
     cloth: '183',
     film: '115',
@@ -134,12 +148,12 @@ const CUBE_256: Readonly<Record<Ground, Hues>> = {
     faint: '241',
     accent: '24',
     good: '22',
-    watch: '130',
+    watch: '94',
     danger: '124',
     steam: '60',
-    grain: '94',
+    grain: '58',
     water: '25',
-    cloth: '54',
+    cloth: '97',
     film: '23',
   },
 };
@@ -155,7 +169,6 @@ const SIXTEEN: Readonly<Record<Ground, Hues>> = {
     danger: 'redBright',
     steam: 'cyan',
     grain: 'yellow',
-    core: 'whiteBright',
     water: 'cyanBright',
     cloth: 'magentaBright',
     film: 'green',
@@ -189,17 +202,20 @@ const PLAIN: Symbols = {
   degree: ' ',
 };
 
+const BY_DEPTH = { truecolor: TRUECOLOR, '256': CUBE_256, '16': SIXTEEN } as const;
+
 function hueOf(colour: ColourDepth, ground: Ground, ink: Ink): string | undefined {
-  if (colour === 'truecolor') return TRUECOLOR[ground][ink];
-  if (colour === '16') return SIXTEEN[ground][ink];
-  const index = colour === '256' ? CUBE_256[ground][ink] : undefined;
-  return index === undefined ? undefined : `ansi256(${index})`;
+  if (colour === 'none') return undefined;
+  const hues = ON_FLESH.has(ink) ? ON_FLESH_HUES[colour] : BY_DEPTH[colour][ground];
+  const hue = hues[ink];
+  return hue !== undefined && colour === '256' ? `ansi256(${hue})` : hue;
 }
 
 function styleOf(colour: ColourDepth, ground: Ground, ink: Ink): InkStyle {
   const weight = WEIGHT[ink];
   const hue = hueOf(colour, ground, ink);
-  if (hue === undefined) return weight;
+  if (hue === undefined || colour === 'none') return weight;
+  if (ON_FLESH.has(ink)) return { color: hue, backgroundColor: FLESH[colour] };
   // A hue replaces dim (grey is already chosen to be readable) and inverse, but never takes weight away.
   return weight.bold ? { color: hue, bold: true } : { color: hue };
 }

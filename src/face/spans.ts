@@ -13,6 +13,8 @@ export type Ink =
   | 'danger'
   | 'steam'
   | 'grain'
+  | 'bran'
+  | 'flesh'
   | 'core'
   | 'water'
   | 'cloth'

@@ -24,7 +24,8 @@ function joined(row: Row): Span[] {
 const RowView = ({ row, look }: { readonly row: Row; readonly look: Look }) => (
   <Text wrap="truncate">
     {joined(row).map((part, index) => {
-      const style = look.inks[part.ink];
+      // Inverse marks words; in a picture it would turn solid blocks into holes.
+      const { inverse: _, ...style } = look.inks[part.ink];
       const key = `${index}${part.ink}`;
       return Object.keys(style).length === 0 ? (
         <Fragment key={key}>{part.text}</Fragment>
