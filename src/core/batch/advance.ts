@@ -1,14 +1,11 @@
 /** What time alone does to a batch. One long step equals any number of short ones. */
 import { SECOND, type CoachTime } from '../time.ts';
-import { enter, numbersOf } from './moves.ts';
+import { enter, isHeld, numbersOf } from './moves.ts';
 import type { Batch } from './state.ts';
 
 /** Time counts towards the hold only here: believed at or above target, and nobody has to be asked first. */
 export const isCounting = (batch: Batch): boolean =>
-  batch.step === 'hold' &&
-  !batch.away &&
-  !batch.claim &&
-  (batch.hold.belief === 'at' || batch.hold.belief === 'above');
+  batch.step === 'hold' && !batch.away && !batch.claim && isHeld(batch);
 
 export const holdMs = (batch: Batch): number => numbersOf(batch).holdS * SECOND;
 export const holdLeftMs = (batch: Batch): number => Math.max(0, holdMs(batch) - batch.hold.creditMs);

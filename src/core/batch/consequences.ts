@@ -10,6 +10,7 @@ import {
   changeContainer,
   dip,
   enter,
+  fallBelow,
   findContainer,
   leave,
   note,
@@ -57,8 +58,8 @@ function whileClimbing(batch: Batch, seen: GaugeBelief, kPa: number | null): Bat
 function whileHolding(batch: Batch, seen: GaugeBelief, kPa: number | null): Batch {
   const told = read(batch, seen, kPa);
   if (seen === 'below') {
-    const fell = batch.hold.belief === 'at' || batch.hold.belief === 'above';
-    return fell ? dip(note(told, 'dip'), 'below') : { ...told, hold: { ...told.hold, belief: 'below' } };
+    const fallen = fallBelow(told);
+    return fallen.hold.dips > batch.hold.dips ? note(fallen, 'dip') : fallen;
   }
   const flagged = seen === 'above' && batch.hold.belief !== 'above' ? note(told, 'above-target') : told;
   return { ...flagged, hold: { ...flagged.hold, belief: seen } };

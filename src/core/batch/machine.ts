@@ -7,7 +7,7 @@ import type { CoachTime } from '../time.ts';
 import { advance } from './advance.ts';
 import { consequence } from './consequences.ts';
 import { answerRefusal, openAsk, soakEarliest } from './lockout.ts';
-import { NO_HOLD, dip, enter, leave, note, numbersOf, read, steamAgain } from './moves.ts';
+import { NO_HOLD, enter, fallBelow, isHeld, leave, note, numbersOf, read, steamAgain } from './moves.ts';
 import type {
   Batch,
   BatchEvent,
@@ -20,7 +20,7 @@ import type {
 } from './state.ts';
 import { stepRow } from './steps.ts';
 import { type TroubleId, troubleRow } from './troubles.ts';
-import { undo } from './undo.ts';
+import { reachableFrom, undo } from './undo.ts';
 
 export type Outcome =
   | { readonly ok: true; readonly run: Run }
@@ -101,18 +101,20 @@ function gap(batch: Batch, event: Extract<BatchEvent, { type: 'gap' }>): Batch {
       ? note(passed, 'computer-restarted')
       : passed;
   const claimedMs = (batch.claim?.ms ?? 0) + (event.claimedMs ?? 0);
-  const claimed: Batch = claimedMs > 0 ? { ...noted, claim: { ms: claimedMs } } : noted;
+  const doubtful = claimedMs > 0 && batch.finishedAt === null;
+  const claimed: Batch = doubtful ? { ...noted, claim: { ms: claimedMs } } : noted;
   if (claimed.away) return claimed;
   const away = { from: batch.now, to: event.t, why: event.why };
   const vented = batch.ventFrom !== null && batch.now >= batch.ventFrom + numbersOf(batch).ventS * 1000;
   if (batch.step === 'vent' && !vented) return { ...note(claimed, 'away'), away };
-  const held = batch.hold.belief === 'at' || batch.hold.belief === 'above';
-  if (batch.step === 'hold' && held) return { ...note(claimed, 'away'), away };
+  if (batch.step === 'hold' && isHeld(batch)) return { ...note(claimed, 'away'), away };
   return claimed;
 }
 
 /** The person says that nobody watched the gauge since it was last answered: that time is taken back. */
 function doubt(batch: Batch): Batch {
+  // Nothing was credited, so there is nothing to take back, and "it stayed" would speak of no pressure.
+  if (!isHeld(batch)) return batch;
   const last = batch.readings.findLast(reading => reading.step === 'hold');
   const from = Math.max(batch.since, last?.t ?? batch.since);
   const creditMs = Math.max(0, batch.hold.creditMs - (batch.now - from));
@@ -127,11 +129,8 @@ function trouble(batch: Batch, id: TroubleId): Batch {
       return noted;
     case 'steam-again':
       return steamAgain(noted);
-    case 'below': {
-      const told = read(noted, 'below', null);
-      const held = batch.hold.belief === 'at' || batch.hold.belief === 'above';
-      return held ? dip(told, 'below') : { ...told, hold: { ...told.hold, belief: 'below' } };
-    }
+    case 'below':
+      return fallBelow(read(noted, 'below', null));
     case 'doubt':
       return doubt(noted);
     case 'heat-off': {
@@ -139,6 +138,16 @@ function trouble(batch: Batch, id: TroubleId): Batch {
       return ended.step === 'heat-off' ? ended : enter(ended, 'heat-off');
     }
   }
+}
+
+/** Time the person vouches for. What is left of the pressure part of a lock has no override, so it stays left. */
+function vouched(batch: Batch, ms: number): Batch {
+  const now = batch.now + ms;
+  const { lock } = batch;
+  if (!lock || batch.now >= lock.pressureUntil) return { ...batch, now, claim: null };
+  const pressureUntil = lock.pressureUntil + ms;
+  const coolUntil = Math.max(lock.coolUntil, pressureUntil);
+  return { ...batch, now, claim: null, lock: { ...lock, pressureUntil, coolUntil } };
 }
 
 /** Deliberate acts that a single key must never do. */
@@ -169,7 +178,7 @@ function typed(batch: Batch, purpose: TypedPurpose): Batch | RefusalCode {
         : 'not-here';
     case 'clock-right': {
       if (!batch.claim) return 'not-here';
-      return { ...batch, now: batch.now + batch.claim.ms, claim: null };
+      return vouched(batch, batch.claim.ms);
     }
   }
 }
@@ -185,7 +194,7 @@ export function step(run: Run, event: BatchEvent): Outcome {
   const batch: Batch = { ...advance(before, event.t), wall: event.wall };
   const answered = (after: Batch): Outcome => ({
     ok: true,
-    run: { batch: after, past: [...run.past, batch].slice(-UNDO_DEPTH) },
+    run: { batch: after, past: [...reachableFrom(batch, run.past), batch].slice(-UNDO_DEPTH) },
   });
   switch (event.type) {
     case 'tick':

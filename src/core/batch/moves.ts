@@ -154,6 +154,18 @@ export function dip(batch: Batch, belief: GaugeBelief): Batch {
   };
 }
 
+/** Believed at or above target. */
+export const isHeld = ({ hold }: Batch): boolean => hold.belief === 'at' || hold.belief === 'above';
+
+/**
+ * The gauge is below target. That is a dip when it was believed at target, and also when nobody knew (after
+ * an undo): what was held before that must not outlive a dip that the policy starts over.
+ */
+export function fallBelow(batch: Batch): Batch {
+  const dipped = isHeld(batch) || (batch.hold.belief === 'unknown' && batch.hold.creditMs > 0);
+  return dipped ? dip(batch, 'below') : { ...batch, hold: { ...batch.hold, belief: 'below' } };
+}
+
 /** A dial cannot be read finer than about a quarter psi: less than that under target is still "at" (common practice, no source). */
 export const GAUGE_GRAIN_KPA = 1.7;
 /** So far over target that the flame should come down: about one and a half psi (common practice, no source). */

@@ -5,7 +5,7 @@
  * - `note`: kept in the record, the step goes on;
  * - `steam-again`: back to steady steam, vent and hold start over;
  * - `below`: the gauge is believed below target, no time counts;
- * - `doubt`: time since the gauge was last answered is taken back until the person says what it did;
+ * - `doubt`: time credited since the gauge was last answered is taken back until the person says what it did;
  * - `heat-off`: the flame goes off and the batch ends by way of the lock.
  */
 import type { StepId } from './steps.ts';
@@ -18,6 +18,8 @@ interface TroubleRow {
   readonly leads: TroubleLead;
   /** Only ever noted by an answer or a clock, so it is not offered in the list. */
   readonly offered: boolean;
+  /** Noted when the program missed time, not by an answer: undo does not take it back. */
+  readonly byClock: boolean;
 }
 
 const offered = <Id extends string>(id: Id, leads: TroubleLead, ...steps: StepId[]) => ({
@@ -25,8 +27,15 @@ const offered = <Id extends string>(id: Id, leads: TroubleLead, ...steps: StepId
   steps,
   leads,
   offered: true,
+  byClock: false,
 });
-const noted = <Id extends string>(id: Id) => ({ id, steps: [], leads: 'note' as const, offered: false });
+const noted = <Id extends string>(id: Id, byClock = false) => ({
+  id,
+  steps: [],
+  leads: 'note' as const,
+  offered: false,
+  byClock,
+});
 
 const ROWS = [
   noted('gear-missing'),
@@ -49,8 +58,8 @@ const ROWS = [
   noted('opened-warm'),
   noted('torn'),
   offered('touched-dirty', 'note', 'inoculate'),
-  noted('away'),
-  noted('computer-restarted'),
+  noted('away', true),
+  noted('computer-restarted', true),
   noted('soak-cut-short'),
   noted('hold-cut-short'),
   noted('ended-early'),
