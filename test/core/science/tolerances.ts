@@ -48,6 +48,16 @@ export const TOLERANCES = {
   'dry-matter examples': absolute('hydration', 0.06, 'g, % or L'),
   'exact conversions': relative('units', 1e-12),
   'known roots': absolute('solve', 1e-12, ''),
+  'cooldown_reference.csv temperature': absolute('cooldown', 6e-4, 'C'),
+  'cooldown_reference.csv gauge': absolute('cooldown', 6e-3, 'psi'),
+  'cool-down examples': relative('cooldown', 1e-3),
+  'water examples': relative('water', 0.012),
+  'residual_air.csv': absolute('residual air', 6e-3, 'C'),
+  'handbook table, model A': absolute('residual air', 1, 'C'),
+  'handbook table, 5 psi with half the air': absolute('residual air', 1.25, 'C'),
+  'purge examples': relative('residual air', 0.012),
+  'hydration_peleg.csv': absolute('soak', 0.03, '% or k'),
+  'soak examples': absolute('soak', 0.5, '%'),
 } as const satisfies Readonly<Record<string, Tolerance>>;
 
 export type Check = keyof typeof TOLERANCES;
