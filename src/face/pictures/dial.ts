@@ -44,11 +44,14 @@ export function dialDrawing(state: DialState, { size, ascii }: PictureOptions): 
     const onSpoke = (at: number, half: number) =>
       Math.abs(distance * Math.sin(angle - at)) < half && Math.cos(angle - at) > 0;
     if (distance > radius - band) {
-      if (onSpoke(target, 0.3)) return { ink: 'strong', fill: 'clear' };
+      if (onSpoke(target, 0.4)) return { ink: 'strong', fill: 'solid' };
+      if (onSpoke(target, 1.2)) return { ink: 'plain', fill: 'clear' };
       if (angle <= needle) return { ink: past && angle > target ? 'danger' : 'accent', fill: 'solid' };
       return distance > radius - 0.55 ? { ink: 'faint', fill: 'line' } : null;
     }
-    return onSpoke(needle, Math.max(0.32, radius * 0.045)) ? { ink: 'strong', fill: 'line' } : null;
+    return onSpoke(needle, Math.max(0.36, radius * 0.05))
+      ? { ink: 'strong', fill: ascii ? 'line' : 'solid' }
+      : null;
   };
   canvas.shade(shade);
   const markRadius = radius - band - 1.1;

@@ -55,7 +55,7 @@ function puffShade({ steam, phase }: VentState, { width, height }: PictureSize):
     return {
       x: middle + side,
       y: mouth - above,
-      radius: (0.6 + 0.5 * steam) * (0.9 + Math.max(0, above) * 0.1),
+      radius: (height > 8 ? 1.4 : 1) * (0.6 + 0.5 * steam) * (0.9 + Math.max(0, above) * 0.1),
     };
   });
   return (across, down) => {
