@@ -78,7 +78,7 @@ export function formatDuration(seconds: number): string {
   if (whole < 60) return `${whole} s`;
   if (whole < 600) return joined(whole, 60, 'min', 's');
   const minutes = Math.round(whole / 60);
-  if (minutes < 120) return `${minutes} min`;
+  if (minutes < 120 && minutes !== 60) return `${minutes} min`;
   if (minutes < 72 * 60) return joined(minutes, 60, 'h', 'min');
   return joined(Math.round(minutes / 60), 24, 'days', 'h');
 }

@@ -12,7 +12,7 @@ export interface ReadSize {
 
 const EXPECTED =
   'a size with its unit, each side from 2 cm to 60 cm: three sides of a bag, such as 18 x 11 x 8 cm, or a jar as 9 cm wide, 12.5 cm high';
-const NUMBER = String.raw`\d{1,4}(?:[.,]\d{1,20})?`;
+const NUMBER = String.raw`(?:(?:\d{1,4}\s+)?\d{1,4}\/\d{1,4}|\d{0,4}[¼½¾⅓⅔⅛]|\d{1,4}(?:[.,]\d{1,20})?)`;
 const UNIT = `[a-z"'″′]{1,12}?`;
 const SIDES = new RegExp(
   `^(${NUMBER})\\s*(${UNIT})?\\s*(?:x|×|\\*|by)\\s*(${NUMBER})\\s*(${UNIT})?(?:\\s*(?:x|×|\\*|by)\\s*(${NUMBER})\\s*(${UNIT})?)?$`,

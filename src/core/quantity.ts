@@ -56,6 +56,8 @@ export type Parsed<T> =
 export interface Range {
   readonly least: number;
   readonly most: number;
+  /** What a person would write here; without it the message uses the dimension's own example. */
+  readonly example?: string;
 }
 
 interface Dimension {
@@ -92,7 +94,10 @@ function reader(dimension: Dimension): (text: string, range?: Range) => Parsed<n
     const hint = reading.ok ? '' : HINTS[reading.why](names);
     const units = unitsSaid(reading.ok ? reading.unit : undefined);
     const span = `from ${dimension.format(range.least, units)} to ${dimension.format(range.most, units)}`;
-    return { ok: false, expected: `${dimension.noun}${hint} ${span}, such as ${dimension.example}` };
+    return {
+      ok: false,
+      expected: `${dimension.noun}${hint} ${span}, such as ${range.example ?? dimension.example}`,
+    };
   };
 }
 
@@ -179,7 +184,7 @@ export const parsePower = reader({
 
 /** Litres for each kilogram from "2.5 L per kg", "1.2 qt per lb". */
 export const parseWaterPerKg = reader({
-  noun: 'water for each weight of dry grain',
+  noun: 'an amount of water for the dry grain',
   example: '2.5 L per kg or 1.2 qt per lb',
   units: WATER_UNITS,
   range: { least: 0.5, most: 10 },
@@ -190,5 +195,8 @@ export const parseWaterPerKg = reader({
 export function parseCount(text: string, range: Range = { least: 1, most: 1000 }): Parsed<number> {
   const value = /^\s*\d{1,6}\s*$/.test(text) ? Number(text) : Number.NaN;
   if (value >= range.least && value <= range.most) return { ok: true, value };
-  return { ok: false, expected: `a whole number from ${range.least} to ${range.most}, such as 6` };
+  return {
+    ok: false,
+    expected: `a whole number from ${range.least} to ${range.most}, such as ${range.example ?? 6}`,
+  };
 }

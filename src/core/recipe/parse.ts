@@ -19,7 +19,7 @@ export type ParsedRecipe =
   | { readonly ok: false; readonly problems: readonly Problem[] };
 
 /** Largest recipe file, in characters (and, in the shell, bytes): a recipe is a page of text. */
-export const LARGEST_RECIPE = 64 * 1024;
+export const LARGEST_RECIPE = 32 * 1024;
 
 // Characters that no text file needs: controls but tab and line ends, and carriage returns that end no line.
 const CONTROL = /[\u0000-\u0008\u000b\u000c\u000e-\u001f\u007f-\u009f]|\r(?!\n)/g;
@@ -33,9 +33,9 @@ export function parseRecipe(text: string, fileName: string): ParsedRecipe {
   const plain = text.replace(/^\ufeff/, '');
   const problems = collectProblems(plain, fileName);
   const warnings = collectProblems(plain, fileName);
-  const clean = plain.replace(CONTROL, (found, at: number) => {
+  const clean = plain.replace(CONTROL, (_, at: number) => {
     problems.report(at, at + 1, 'Control characters have no place in a recipe; delete this one.');
-    return found === '\r' ? ' ' : '\ufffd';
+    return ' ';
   });
   const recipe = readRecipe(clean, problems, warnings);
   if (recipe && problems.count() === 0) return { ok: true, recipe, warnings: warnings.list() };
@@ -54,10 +54,11 @@ function readRecipe(text: string, problems: Problems, warnings: Problems): Recip
     if (brokenAt === Number.POSITIVE_INFINITY) problems.report(root.start, root.end, EMPTY);
     return null;
   }
-  // After a slip in the YAML the tree is a guess: only what stands before it is worth judging.
+  // After a slip in the YAML the tree is a guess: only the keys before the one with the slip are judged.
   const intact = brokenAt === Number.POSITIVE_INFINITY;
+  const sound = Math.max(0, ...root.entries.map(entry => entry.keyStart).filter(at => at < brokenAt));
   const report: Problems['report'] = (start, end, says) => {
-    if (start < brokenAt) problems.report(start, end, says);
+    if (intact || start < sound) problems.report(start, end, says);
   };
   const { input, places } = fitToShape(root, recipeFile, report);
   const result = z.safeParse(recipeFile, input);

@@ -95,12 +95,24 @@ export function readTree(text: string, report: Report): { root: TreeNode; broken
     );
   }
   if (!first) return null;
+  const root = nodeOf(first.contents, 0, text.length, report);
   let brokenAt = Number.POSITIVE_INFINITY;
   for (const error of [...first.errors, ...first.warnings]) {
-    brokenAt = Math.min(brokenAt, error.pos[0]);
-    report(error.pos[0], Math.max(error.pos[1], error.pos[0] + 1), syntaxWords(error.code));
+    const [start, end] = error.pos;
+    const quote = error.message.startsWith('Missing closing') ? openQuote(root, text, start) : null;
+    if (quote === null) report(start, Math.max(end, start + 1), syntaxWords(error.code));
+    else report(quote, text.length, 'The quote that opens here is never closed.');
+    brokenAt = Math.min(brokenAt, quote ?? start);
   }
-  return { root: nodeOf(first.contents, 0, text.length, report), brokenAt };
+  return { root, brokenAt };
+}
+
+/** The reader notices an open quote only where the text ends; people look for it where it begins. */
+function openQuote(node: TreeNode, text: string, before: number): number | null {
+  if (node.kind === 'text')
+    return node.start < before && /["']/.test(text[node.start] ?? '') ? node.start : null;
+  const inner = node.kind === 'map' ? node.entries.map(({ value }) => openQuote(value, text, before)) : [];
+  return inner.findLast(at => at !== null) ?? null;
 }
 
 function nodeOf(node: Node | null, start: number, end: number, report: Report): TreeNode {
