@@ -1,0 +1,235 @@
+/**
+ * What an onlooker with a stopwatch and a notebook knows about a batch. It is far simpler than the machine:
+ * when the flame went off, whether the gauge was said to be at zero since, for how long at most the gauge
+ * was believed at target. `follow` fails as soon as the machine did what the rules of the product forbid.
+ */
+import type { Batch, BatchEvent } from '../../src/core/batch/state.ts';
+import type { StepId } from '../../src/core/batch/steps.ts';
+import { SECOND } from '../../src/core/time.ts';
+
+/** What was said: undo goes back in this. */
+interface Said {
+  /** "Lid on" was the last thing said: so far it may be taken back. */
+  readonly lidOnLast: boolean;
+  readonly heatOffAt: number | null;
+  /** The same with vouched time, for the part of the lock that a claim may shorten. */
+  readonly heatOffTime: number | null;
+  readonly zeroAt: number | null;
+  readonly awayFrom: number | null;
+  /** Since when the steam has been steady without a break. */
+  readonly steadyAt: number | null;
+  readonly unseenSteam: boolean;
+  readonly valveClosedWell: boolean;
+}
+
+export interface Onlooker extends Said {
+  /** Ms that surely passed, by the stopwatch; claims of a computer's clock are not in it. */
+  readonly clock: number;
+  /** Ms the person vouched for by typing. */
+  readonly vouched: number;
+  readonly believed: boolean;
+  readonly toldAt: number;
+  /** By load, from 1. */
+  readonly heldAtMost: readonly number[];
+  readonly past: readonly Said[];
+}
+
+export const onlooker = (): Onlooker => ({
+  clock: 0,
+  vouched: 0,
+  lidOnLast: false,
+  heatOffAt: null,
+  heatOffTime: null,
+  zeroAt: null,
+  awayFrom: null,
+  steadyAt: null,
+  unseenSteam: false,
+  valveClosedWell: false,
+  believed: false,
+  toldAt: 0,
+  heldAtMost: [],
+  past: [],
+});
+
+/** Steps in which the vessel is shut and hot, or may be. Written out here, because the table is under test. */
+const SHUT: readonly StepId[] = ['heat', 'vent', 'climb', 'hold', 'heat-off', 'cool'];
+export const isShut = (step: StepId): boolean => SHUT.includes(step);
+
+const time = (model: Onlooker): number => model.clock + model.vouched;
+const kPaOf = (batch: Batch) => batch.header.numbers.targetKPa;
+
+const heldIn = (model: Onlooker, load: number): number => model.heldAtMost[load] ?? 0;
+function held(model: Onlooker, load: number, ms: number): readonly number[] {
+  const all = [...model.heldAtMost];
+  all[load] = Math.max(0, heldIn(model, load) + ms);
+  return all;
+}
+
+function insist(holds: boolean, rule: string, before: Batch, event: BatchEvent, after: Batch): void {
+  if (holds) return;
+  const where = `${before.step}/${before.ask} -> ${after.step}/${after.ask}`;
+  throw new Error(`${rule}\n  ${where} by ${JSON.stringify(event)}`);
+}
+
+/**
+ * What an answer at the gauge says about the pressure: true at target, false not, null says nothing. A dial is
+ * read to about a quarter psi, 1.7 kPa (common practice, no source).
+ */
+function gaugeSays(event: BatchEvent, batch: Batch): boolean | null {
+  if (event.type === 'trouble') {
+    const ends = ['heat-failed', 'heat-failed-in-hold', 'valve-opened', 'water-low', 'was-away'];
+    return ends.includes(event.trouble) ? false : null;
+  }
+  if (event.type !== 'answer') return null;
+  switch (event.ask) {
+    case 'climbing':
+    case 'holding':
+      if (event.choice === 'reading') return (event.amount ?? 0) >= kPaOf(batch) - 1.7;
+      return event.choice === 'at' || event.choice === 'above';
+    case 'away-gauge':
+      return event.choice === 'stayed' || event.choice === 'fell-back-now';
+    default:
+      return null;
+  }
+}
+
+function hears(model: Onlooker, event: BatchEvent, before: Batch): Onlooker {
+  const said = gaugeSays(event, before);
+  const told: Onlooker =
+    said === null ? model : { ...model, believed: said, toldAt: time(model), awayFrom: null };
+  if (event.type === 'trouble') {
+    if (['heat-failed', 'valve-opened'].includes(event.trouble)) {
+      return { ...told, steadyAt: null, valveClosedWell: false };
+    }
+    if (event.trouble !== 'was-away' || !model.believed) return event.trouble === 'was-away' ? model : told;
+    const unseen = time(model) - model.toldAt;
+    return { ...told, awayFrom: model.toldAt, heldAtMost: held(model, before.load, -unseen) };
+  }
+  if (event.type !== 'answer') return told;
+  switch (`${event.ask} ${event.choice}`) {
+    case 'lid lid-on':
+      return { ...told, lidOnLast: true, believed: false, steadyAt: null, heatOffAt: null, zeroAt: null };
+    case 'steam steady':
+      return { ...told, steadyAt: time(model), unseenSteam: false };
+    case 'away-steam stayed':
+      return { ...told, unseenSteam: false };
+    case 'away-steam stopped':
+    case 'away-steam unknown':
+    case 'venting stopped':
+      return { ...told, steadyAt: null, unseenSteam: false };
+    case 'venting valve-closed': {
+      const vented =
+        model.steadyAt !== null && time(model) - model.steadyAt >= before.header.numbers.ventS * SECOND;
+      return { ...told, valveClosedWell: vented && !model.unseenSteam };
+    }
+    case 'flame flame-off':
+      return { ...told, heatOffAt: model.clock, heatOffTime: time(model), zeroAt: null };
+    case 'gauge-zero zero':
+      return { ...told, zeroAt: model.clock };
+    case 'away-gauge stayed':
+      return { ...told, heldAtMost: held(model, before.load, time(model) - (model.awayFrom ?? time(model))) };
+    default:
+      return told;
+  }
+}
+
+const saidOf = ({ clock, vouched, believed, toldAt, heldAtMost, past, ...said }: Onlooker): Said => said;
+
+/** Time goes by, seen or not. */
+function passes(model: Onlooker, ms: number, event: BatchEvent, before: Batch): Onlooker {
+  const clock = model.clock + ms;
+  if (event.type !== 'gap') {
+    return { ...model, clock, heldAtMost: held(model, before.load, model.believed ? ms : 0) };
+  }
+  const ventS = before.header.numbers.ventS;
+  const vented = model.steadyAt !== null && time(model) - model.steadyAt >= ventS * SECOND;
+  return {
+    ...model,
+    clock,
+    believed: false,
+    awayFrom: model.believed ? time(model) : model.awayFrom,
+    unseenSteam: model.unseenSteam || (before.step === 'vent' && !vented),
+  };
+}
+
+/** S1: how a shut vessel may be opened, and nothing else. */
+function mayOpen(model: Onlooker, event: BatchEvent, before: Batch): boolean {
+  // Nothing has happened under the lid yet.
+  if (event.type === 'undo') return before.step === 'heat' && model.lidOnLast;
+  if (event.type !== 'answer' || event.ask !== 'shut' || event.choice !== 'lid-open') return false;
+  const { heatOffAt, heatOffTime, zeroAt } = model;
+  if (heatOffAt === null || heatOffTime === null || zeroAt === null || zeroAt < heatOffAt) return false;
+  const { pressureLockS, coolS } = before.header.numbers;
+  if (model.clock - heatOffAt < pressureLockS * SECOND) return false;
+  const early = before.deviations.some(
+    ({ trouble, load, takenBack }) => trouble === 'opened-warm' && load === before.load && !takenBack,
+  );
+  return early || before.endedEarly !== null || time(model) - heatOffTime >= coolS * SECOND;
+}
+
+/** One accepted event, looked at by the onlooker. Throws with the rule that was broken. */
+export function follow(model: Onlooker, event: BatchEvent, before: Batch, after: Batch): Onlooker {
+  const must = (holds: boolean, rule: string) => insist(holds, rule, before, event, after);
+  const ms = event.t - before.now;
+  const passed = passes(model, ms, event, before);
+
+  must(after.now >= event.t, 'S6: time ran back');
+  const jumped = after.now - event.t;
+  must(
+    jumped === 0 || (event.type === 'typed' && event.purpose === 'clock-right'),
+    'S6: time jumped by itself',
+  );
+  if (isShut(before.step) && !isShut(after.step))
+    must(mayOpen(passed, event, before), 'S1: the lid came off');
+  if (before.lock && after.lock && before.load === after.load) {
+    const shorter = event.type === 'typed' && event.purpose === 'open-early';
+    const pressure = before.lock.pressureUntil - event.t;
+    must(
+      pressure <= 0 || after.lock.pressureUntil - after.now >= pressure,
+      'S1: the pressure part got shorter',
+    );
+    must(shorter || after.lock.coolUntil >= before.lock.coolUntil, 'S6: the lock got shorter');
+  }
+  if (after.step === 'hold' && before.step !== 'hold' && event.type !== 'undo') {
+    must(before.step === 'climb' && event.type === 'answer', 'S2: the hold began by itself');
+    must(gaugeSays(event, before) === true, 'S2: the hold began without the target gauge');
+    must(passed.valveClosedWell, 'S2: the hold began without an unbroken vent');
+  }
+  if (after.step === 'inoculate' && before.step === 'rest') {
+    must(event.type === 'answer' && event.choice === 'room', 'S7: inoculation before room temperature');
+  }
+  if (after.step === 'inoculate' && before.step !== 'rest' && before.step !== 'inoculate') {
+    must(event.type === 'undo', 'S7: inoculation without the rest');
+  }
+
+  const next = hearsOrForgets({ ...passed, vouched: passed.vouched + jumped }, event, before);
+  const most = heldIn(next, after.load);
+  must(after.hold.creditMs <= most, `S3: ${after.hold.creditMs} ms held, at most ${most} believed`);
+  if (before.step === 'hold' && after.step === 'heat-off' && event.type === 'tick') {
+    must(most >= before.header.numbers.holdS * SECOND, 'S3: the hold ended before its time');
+  }
+  must(after.header === before.header, 'S9: the header changed');
+  return next;
+}
+
+function hearsOrForgets(model: Onlooker, event: BatchEvent, before: Batch): Onlooker {
+  switch (event.type) {
+    case 'undo': {
+      const said = model.past.at(-1);
+      return { ...model, ...said, believed: false, past: model.past.slice(0, -1) };
+    }
+    case 'answer':
+    case 'trouble':
+      return {
+        ...hears({ ...model, lidOnLast: false }, event, before),
+        past: [...model.past, saidOf(model)],
+      };
+    case 'typed':
+      return event.purpose === 'clock-right'
+        ? { ...model, past: [] }
+        : { ...model, lidOnLast: false, past: [...model.past, saidOf(model)] };
+    case 'tick':
+    case 'gap':
+      return model;
+  }
+}
