@@ -46,7 +46,6 @@ export const DrawingView = memo(({ drawing, look, label }: DrawingViewProps) => 
     {...(label === undefined ? { 'aria-hidden': true } : { 'aria-label': label })}
   >
     {drawing.map((row, index) => (
-      // biome-ignore lint/suspicious/noArrayIndexKey: a row is its place, and has no other identity.
       <RowView key={index} row={row} look={look} />
     ))}
   </Box>

@@ -1,0 +1,67 @@
+/**
+ * Towels, cats and held keys: what reaches the keyboard without being meant is taken once or not at all.
+ * Pure: the instants come in as data, in milliseconds of a clock that never jumps.
+ */
+import type { KeyName } from './keys.ts';
+
+/**
+ * The same key again within this time is one press. Longer than the quarter second of a bounce: a held key
+ * begins to repeat only after the keyboard's own delay, 250 to 660 ms in the usual settings.
+ */
+export const SAME_KEY_MS = 700;
+/** Another key within this time is more than one finger. */
+export const WIPE_MS = 120;
+/** After a wipe the keyboard has to be quiet for so long before a key counts. */
+export const QUIET_MS = 600;
+/** While a number or a word is typed, fingers may be this quick. */
+export const TYPING_SAME_MS = 60;
+/** More characters than this in one event were not typed by a finger. */
+export const TYPED_CHUNK = 3;
+
+export interface Guard {
+  readonly last: KeyName | null;
+  readonly lastAt: number;
+  readonly quietUntil: number;
+}
+export const FRESH_GUARD: Guard = {
+  last: null,
+  lastAt: Number.NEGATIVE_INFINITY,
+  quietUntil: Number.NEGATIVE_INFINITY,
+};
+
+export interface Guarded {
+  readonly guard: Guard;
+  readonly taken: readonly KeyName[];
+  /** Why keys were dropped, for the screen; null when none were. */
+  readonly dropped: 'held' | 'wiped' | null;
+}
+
+function wiped(last: KeyName | null, now: number): Guarded {
+  return { guard: { last, lastAt: now, quietUntil: now + QUIET_MS }, taken: [], dropped: 'wiped' };
+}
+
+/** Keys that answer: at most one of an event, and none out of a wipe. */
+export function guardAnswers(guard: Guard, keys: readonly KeyName[], now: number): Guarded {
+  const [first] = keys;
+  const last = keys.at(-1) ?? null;
+  if (first === undefined) return { guard, taken: [], dropped: null };
+  if (keys.some(key => key !== first) || now < guard.quietUntil) return wiped(last, now);
+  const since = now - guard.lastAt;
+  const next: Guard = { last: first, lastAt: now, quietUntil: guard.quietUntil };
+  if (first === guard.last && since < SAME_KEY_MS) return { guard: next, taken: [], dropped: 'held' };
+  if (first !== guard.last && since < WIPE_MS) return wiped(last, now);
+  return { guard: next, taken: [first], dropped: keys.length > 1 ? 'held' : null };
+}
+
+/** Keys of a number or a word being typed: quicker, but no bursts, and a word is never ended by its own burst. */
+export function guardTyping(guard: Guard, keys: readonly KeyName[], now: number): Guarded {
+  const last = keys.at(-1) ?? null;
+  if (last === null) return { guard, taken: [], dropped: null };
+  if (keys.length > TYPED_CHUNK || now < guard.quietUntil) return wiped(last, now);
+  const since = now - guard.lastAt;
+  const next: Guard = { last, lastAt: now, quietUntil: guard.quietUntil };
+  if (keys[0] === guard.last && since < TYPING_SAME_MS) return { guard: next, taken: [], dropped: 'held' };
+  const ends = keys.includes('enter') || keys.includes('space');
+  if (ends && (keys.length > 1 || since < WIPE_MS)) return wiped(last, now);
+  return { guard: next, taken: keys, dropped: null };
+}

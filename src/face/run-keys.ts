@@ -1,0 +1,179 @@
+/**
+ * What a key does on the run screen: a pure step from the screen's own state and a key to the next state
+ * and, at most, one deed. The machine has the last word on every deed.
+ */
+import { WORDS } from '../core/batch/machine.ts';
+import { openAsk } from '../core/batch/lockout.ts';
+import { numbersOf, recipeOf } from '../core/batch/moves.ts';
+import type { Batch, Run, TypedPurpose } from '../core/batch/state.ts';
+import { type AmountKind, type AskId, choicesOf } from '../core/batch/steps.ts';
+import { type TroubleId, troublesIn } from '../core/batch/troubles.ts';
+import type { Units } from '../core/kitchen.ts';
+import type { Deed } from '../core/session.ts';
+import { amountOf, fieldText, measureFor, typeAmount } from './amounts.ts';
+import type { KeyName } from './keys.ts';
+
+export type Panel =
+  | { readonly kind: 'ask' }
+  | {
+      readonly kind: 'amount';
+      readonly ask: AskId;
+      readonly choice: string;
+      readonly of: AmountKind;
+      readonly text: string;
+      readonly fresh: boolean;
+    }
+  | { readonly kind: 'trouble' }
+  | { readonly kind: 'ending' }
+  | { readonly kind: 'word'; readonly purpose: TypedPurpose; readonly text: string }
+  | { readonly kind: 'undo' }
+  | { readonly kind: 'help' }
+  | { readonly kind: 'wipe'; readonly unlocking: boolean }
+  | { readonly kind: 'leave' };
+
+export const ASKING: Panel = { kind: 'ask' };
+
+export interface Pressed {
+  readonly panel: Panel;
+  readonly deed?: Deed;
+  readonly leave?: true;
+  /** A sentence for the notice line. */
+  readonly says?: string;
+}
+
+/** Acts that shorten something, as far as they exist in this step. */
+export function endingsOf(batch: Batch): readonly TypedPurpose[] {
+  const here: TypedPurpose[] = [];
+  if (batch.step === 'soak') here.push('end-soak');
+  if (batch.step === 'hold') here.push('end-hold');
+  if (batch.ask === 'shut' && batch.lock && batch.now < batch.lock.coolUntil) here.push('open-early');
+  return [...here, 'end-batch'];
+}
+
+/** The value a number field begins with: what was planned, in inside units. */
+function plannedAmount(batch: Batch, ask: AskId): number {
+  switch (ask) {
+    case 'dry-weight':
+      return batch.dryKg;
+    case 'draining':
+      return batch.drainedKg ?? numbersOf(batch).hydratedKg;
+    case 'fill':
+      return recipeOf(batch).containers.fillKg;
+    case 'cooker-water':
+      return numbersOf(batch).cookerWaterL;
+    case 'inject':
+      return recipeOf(batch).culture.perContainer;
+    default:
+      return batch.readings.findLast(reading => reading.kPa !== null)?.kPa ?? numbersOf(batch).targetKPa;
+  }
+}
+
+function onAsk(run: Run, key: KeyName, units: Units): Pressed {
+  const { batch } = run;
+  const ask = openAsk(batch);
+  const plain = key === 'enter' ? 'space' : key;
+  const choice = choicesOf(ask).find(entry => entry.key === plain);
+  if (choice) {
+    if (choice.id === 'clock-right') return { panel: { kind: 'word', purpose: 'clock-right', text: '' } };
+    if (choice.amount) {
+      const scale = measureFor(choice.amount, units);
+      const text = fieldText(scale.fromInside(plannedAmount(batch, ask)), scale);
+      return { panel: { kind: 'amount', ask, choice: choice.id, of: choice.amount, text, fresh: true } };
+    }
+    return { panel: ASKING, deed: { type: 'answer', ask, choice: choice.id } };
+  }
+  switch (key) {
+    case 't':
+      return { panel: { kind: 'trouble' } };
+    case 'e':
+      return { panel: { kind: 'ending' } };
+    case 'u':
+      return run.past.length > 0
+        ? { panel: { kind: 'undo' } }
+        : { panel: ASKING, says: 'Nothing left to take back.' };
+    case 'w':
+      return { panel: { kind: 'wipe', unlocking: false } };
+    case '?':
+      return { panel: { kind: 'help' } };
+    case 'q':
+    case 'ctrl-c':
+      return batch.finishedAt !== null ? { panel: ASKING, leave: true } : { panel: { kind: 'leave' } };
+    case 'space':
+    case 'enter':
+      return { panel: ASKING, says: 'This is a judgement: answer it with its number.' };
+    default:
+      return { panel: ASKING };
+  }
+}
+
+function onAmount(panel: Extract<Panel, { kind: 'amount' }>, key: KeyName, units: Units): Pressed {
+  const scale = measureFor(panel.of, units);
+  if (key === 'esc' || key === 'q') return { panel: ASKING };
+  if (key === 'enter' || key === 'space') {
+    const amount = amountOf(panel.text, scale);
+    if (!Number.isFinite(amount)) return { panel, says: 'Type a number, or Esc.' };
+    return { panel: ASKING, deed: { type: 'answer', ask: panel.ask, choice: panel.choice, amount } };
+  }
+  const text = typeAmount(panel.text, panel.fresh, key, scale);
+  return { panel: text === null ? panel : { ...panel, text, fresh: false } };
+}
+
+function onTrouble(batch: Batch, key: KeyName): Pressed {
+  if (key === 'e') return { panel: { kind: 'ending' } };
+  if (key === 'esc' || key === 't' || key === 'q') return { panel: ASKING };
+  const chosen: TroubleId | undefined = troublesIn(batch.step)[Number(key) - 1]?.id;
+  return chosen
+    ? { panel: ASKING, deed: { type: 'trouble', trouble: chosen } }
+    : { panel: { kind: 'trouble' } };
+}
+
+function onEnding(batch: Batch, key: KeyName): Pressed {
+  if (key === 'esc' || key === 'e' || key === 'q') return { panel: ASKING };
+  const purpose = endingsOf(batch)[Number(key) - 1];
+  return purpose ? { panel: { kind: 'word', purpose, text: '' } } : { panel: { kind: 'ending' } };
+}
+
+function onWord(panel: Extract<Panel, { kind: 'word' }>, key: KeyName): Pressed {
+  if (key === 'esc') return { panel: ASKING };
+  if (key === 'enter') {
+    const right = panel.text === WORDS[panel.purpose];
+    return right
+      ? { panel: ASKING, deed: { type: 'typed', purpose: panel.purpose, word: panel.text } }
+      : { panel: { ...panel, text: '' }, says: 'Not the word: nothing was changed. Esc goes back.' };
+  }
+  if (key === 'backspace') return { panel: { ...panel, text: panel.text.slice(0, -1) } };
+  return /^[a-z]$/.test(key) && panel.text.length < 12
+    ? { panel: { ...panel, text: panel.text + key } }
+    : { panel };
+}
+
+/** One key on the run screen. `watching` screens take no answers. */
+export function pressOnRun(panel: Panel, run: Run, key: KeyName, units: Units, watching: boolean): Pressed {
+  if (key === 'ctrl-c' && panel.kind !== 'leave' && panel.kind !== 'ask') return { panel: { kind: 'leave' } };
+  switch (panel.kind) {
+    case 'ask':
+      if (watching && key !== 'q' && key !== '?' && key !== 'ctrl-c') {
+        return { panel, says: 'Another Stovehand runs this batch: answer there.' };
+      }
+      return watching && key !== '?' ? { panel, leave: true } : onAsk(run, key, units);
+    case 'amount':
+      return onAmount(panel, key, units);
+    case 'trouble':
+      return onTrouble(run.batch, key);
+    case 'ending':
+      return onEnding(run.batch, key);
+    case 'word':
+      return onWord(panel, key);
+    case 'undo':
+      if (key === '1') return { panel: ASKING, deed: { type: 'undo' } };
+      return { panel: ASKING, says: 'Nothing was taken back.' };
+    case 'help':
+      return { panel: ASKING };
+    case 'wipe':
+      if (panel.unlocking && key === 'enter') return { panel: ASKING, says: 'The keyboard works again.' };
+      return { panel: { kind: 'wipe', unlocking: key === 'w' } };
+    case 'leave':
+      if (key === 'q' || key === 'ctrl-c') return { panel: ASKING, leave: true };
+      return { panel: ASKING };
+  }
+}

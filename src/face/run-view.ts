@@ -1,0 +1,111 @@
+/** What the run screen shows, worked out before anything is drawn: texts, captions, pictures. */
+import { countOf, type Count, isInDoubt } from '../core/batch/countdown.ts';
+import { openAsk, soakEarliest } from '../core/batch/lockout.ts';
+import { numbersOf, recipeOf } from '../core/batch/moves.ts';
+import type { Batch } from '../core/batch/state.ts';
+import { type AskId, choicesOf } from '../core/batch/steps.ts';
+import { wantedNow } from '../core/batch/wanted.ts';
+import { formatDuration, formatPressure } from '../core/quantity-format.ts';
+import { choiceWords } from '../core/words/asks.ts';
+import type { Telling } from '../core/words/telling.ts';
+import type { Ink } from './spans.ts';
+import type { PicturedChoice } from './widgets/choice-row.tsx';
+import type { KeyLabel } from './widgets/frame.tsx';
+
+/** Which picture set belongs to a question; jars have their own cracks. */
+function pictureSet(batch: Batch, ask: AskId): string | null {
+  switch (ask) {
+    case 'climbing':
+    case 'holding':
+      return 'gauge';
+    case 'lifted':
+      return recipeOf(batch).containers.kind === 'jar' ? 'jar' : 'bag';
+    case 'kernel-centre':
+    case 'burst':
+    case 'towel':
+    case 'steam':
+    case 'warmth':
+    case 'pin':
+      return ask;
+    default:
+      return null;
+  }
+}
+
+/** Pictured answers of the open question, in the order of their keys. */
+export function picturesOf(batch: Batch, telling: Telling): readonly PicturedChoice[] {
+  const ask = openAsk(batch);
+  const set = pictureSet(batch, ask);
+  if (set === null) return [];
+  return choicesOf(ask)
+    .filter(({ id }) => id !== 'reading' && !id.startsWith('rest-'))
+    .map(({ id, key }) => ({
+      key,
+      says: choiceWords(batch, ask, id, telling),
+      picture: [set, set === 'jar' && id === 'torn' ? 'cracked' : id],
+    }));
+}
+
+/** The live answers as key and name. */
+export function answersOf(batch: Batch, telling: Telling): readonly KeyLabel[] {
+  const ask = openAsk(batch);
+  return choicesOf(ask).map(({ id, key }) => ({
+    shown: key === 'space' ? 'Space' : key,
+    says: choiceWords(batch, ask, id, telling),
+  }));
+}
+
+function countCaptions(batch: Batch, count: Count, telling: Telling): readonly string[] {
+  const until = count.until === null ? null : `until ${telling.clock(count.until)}`;
+  const total = count.totalMs === null ? '' : formatDuration(Math.round(count.totalMs / 1000));
+  const join = (...lines: (string | null)[]): readonly string[] => lines.filter(line => line !== null);
+  switch (count.of) {
+    case 'soak':
+      return batch.now < soakEarliest(batch)
+        ? join('until it may end', until)
+        : join('until it must end', until);
+    case 'look':
+      return join('to the next look', until);
+    case 'simmer':
+      return join('simmering', 'time to look');
+    case 'stir':
+      return join('to the next stir', until);
+    case 'towel':
+      return join('towel lies', count.ms === 0 ? 'lift it' : null);
+    case 'vent':
+      return count.ms === 0 ? join('vented', 'close the valve') : join(`left of ${total}`, until);
+    case 'climb':
+      return join('climbing to', formatPressure(numbersOf(batch).targetKPa, telling.units));
+    case 'hold':
+      return count.running ? join(`left of ${total}`, until) : join(`left of ${total}`, 'standing still');
+    case 'overrun':
+      return join('over time', 'heat off');
+    case 'pressure-lock':
+      return join('locked: pressure', until);
+    case 'cool-lock':
+      return join('shut to cool', until);
+    case 'wait':
+      return join('waiting');
+  }
+}
+
+export interface CountShown {
+  readonly count: Count;
+  readonly captions: readonly string[];
+  readonly ink: Ink;
+}
+
+const INKS = { wanted: 'watch', soon: 'strong', well: 'good', danger: 'danger' } as const;
+
+/** The number on the screen; none while a doubt about time is open. */
+export function countShown(batch: Batch, telling: Telling): CountShown | null {
+  if (isInDoubt(batch)) return null;
+  const count = countOf(batch);
+  if (!count) return null;
+  const wanted = wantedNow(batch);
+  return {
+    count,
+    captions: countCaptions(batch, count, telling),
+    ink: wanted ? INKS[wanted.kind] : count.running ? 'strong' : 'faint',
+  };
+}

@@ -1,0 +1,79 @@
+/** Past and present batches: what became of each, and a way to take its recipe along. */
+import { Box } from 'ink';
+import { useMemo, useState } from 'react';
+import type { BatchChoice, Services } from '../../core/services.ts';
+import { visible } from '../../core/text.ts';
+import { STEP_NAMES } from '../../core/words/steps.ts';
+import { dateText } from '../format.ts';
+import type { KeyName } from '../keys.ts';
+import type { Look } from '../look.ts';
+import type { Regions } from '../regions.ts';
+import { span } from '../spans.ts';
+import { useKeys } from '../use-keys.ts';
+import { Frame, type Notice } from '../widgets/frame.tsx';
+import { InkText } from '../widgets/ink-text.tsx';
+import { movePick, PickList } from '../widgets/pick-list.tsx';
+
+export interface BatchesScreenProps {
+  readonly look: Look;
+  readonly regions: Regions;
+  readonly services: Services;
+  readonly onOpen: (id: string) => void;
+  readonly onBack: () => void;
+}
+
+function stateOf({ batch, says }: BatchChoice): string {
+  if (!batch) return says[0] ?? 'cannot be read';
+  if (batch.finishedAt === null) return `in step ${STEP_NAMES[batch.step].toLowerCase()}`;
+  const whole = batch.containers.filter(container => container.dose !== null).length;
+  const troubles = batch.deviations.filter(({ takenBack }) => !takenBack).length;
+  const noted = troubles === 0 ? '' : `, ${troubles} deviation${troubles === 1 ? '' : 's'}`;
+  return batch.endedEarly ? `ended early${noted}` : `${whole} inoculated${noted}`;
+}
+
+export const BatchesScreen = ({ look, regions, services, onOpen, onBack }: BatchesScreenProps) => {
+  const [picked, setPicked] = useState(0);
+  const [notice, setNotice] = useState<Notice | null>(null);
+  const batches = useMemo(() => [...services.batches()].reverse(), [services]);
+  const chosen = batches[picked];
+  const press = (key: KeyName) => {
+    setNotice(null);
+    if ((key === 'enter' || key === 'space') && chosen?.batch) onOpen(chosen.id);
+    else if (key === 's' && chosen?.batch)
+      setNotice({ text: visible(services.saveRecipe(chosen.batch)), ink: 'good' });
+    else if (key === 'esc' || key === 'q' || key === 'ctrl-c') onBack();
+    else setPicked(movePick(picked, key, batches.length));
+  };
+  useKeys(press, false, services.steady);
+  const lines = batches.map(choice => ({
+    id: choice.id,
+    spans: [
+      span(choice.id.padEnd(8), 'strong'),
+      span(choice.batch ? `${dateText(choice.batch.header.beganWall)}  ` : ''),
+      span(choice.batch ? visible(choice.batch.header.recipe.name) : '', 'plain'),
+      span(`  ${visible(stateOf(choice))}`, choice.batch ? 'faint' : 'watch'),
+    ],
+  }));
+  return (
+    <Frame
+      look={look}
+      regions={regions}
+      left="Batches"
+      right={`${batches.length} in the record`}
+      marks={services.marks}
+      notice={notice}
+      answers={[
+        { shown: '↑↓', says: 'choose' },
+        { shown: 'Enter', says: 'open' },
+        { shown: 's', says: 'save its recipe as yours' },
+      ]}
+      tools={[{ shown: 'Esc', says: 'back' }]}
+    >
+      <InkText look={look} ink="accent">
+        {batches.length === 0 ? 'No batch yet' : 'Newest first'}
+      </InkText>
+      <Box height={1} flexShrink={0} />
+      <PickList look={look} lines={lines} picked={picked} height={regions.body.height - 2} />
+    </Frame>
+  );
+};

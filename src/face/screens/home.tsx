@@ -1,0 +1,121 @@
+/** Home: the open batch first, then recipes; kitchen and past batches a key away. */
+import { Box } from 'ink';
+import { useMemo, useState } from 'react';
+import { countOf } from '../../core/batch/countdown.ts';
+import { endOf } from '../../core/batch/schedule.ts';
+import type { Batch } from '../../core/batch/state.ts';
+import { formatMass } from '../../core/quantity-format.ts';
+import type { BatchChoice, RecipeChoice, Services } from '../../core/services.ts';
+import { visible } from '../../core/text.ts';
+import { STEP_NAMES } from '../../core/words/steps.ts';
+import { countText, wallOf, whenText } from '../format.ts';
+import type { KeyName } from '../keys.ts';
+import type { Look } from '../look.ts';
+import type { Regions } from '../regions.ts';
+import { span } from '../spans.ts';
+import { useKeys } from '../use-keys.ts';
+import { Frame, type Notice } from '../widgets/frame.tsx';
+import { InkText } from '../widgets/ink-text.tsx';
+import { movePick, PickList, type PickLine } from '../widgets/pick-list.tsx';
+
+export interface HomeScreenProps {
+  readonly look: Look;
+  readonly regions: Regions;
+  readonly services: Services;
+  readonly says: string | null;
+  readonly onRecipe: (choice: RecipeChoice) => void;
+  readonly onBatch: (id: string) => void;
+  readonly onKitchen: () => void;
+  readonly onBatches: () => void;
+  readonly onLeave: () => void;
+}
+
+const isOpen = (choice: BatchChoice): choice is BatchChoice & { batch: Batch } =>
+  choice.batch !== null && choice.batch.finishedAt === null;
+
+function openLine({ id, batch }: BatchChoice & { batch: Batch }): PickLine {
+  const count = countOf(batch);
+  const left = count?.direction === 'down' ? `, ${countText(count.ms, 'down')} left when last seen` : '';
+  const end = whenText(wallOf(batch, endOf(batch)), batch.wall);
+  return {
+    id,
+    spans: [
+      span('go on ', 'watch'),
+      span(`${visible(batch.header.recipe.name)} · ${id}`, 'strong'),
+      span(`  ${STEP_NAMES[batch.step]}${left} · done about ${end}`, 'faint'),
+    ],
+  };
+}
+
+function recipeLine(choice: RecipeChoice, services: Services): PickLine {
+  const { recipe, name } = choice;
+  if (!recipe)
+    return {
+      id: name,
+      spans: [span(visible(name), 'watch'), span('  cannot be read: Enter tells why', 'faint')],
+    };
+  const { count, kind, fillKg } = recipe.containers;
+  const { units } = services.kitchen().kitchen;
+  const text = `${count} ${kind}${count === 1 ? '' : 's'} of ${formatMass(fillKg, units)}, hold ${Math.round(recipe.holdS / 60)} min`;
+  return {
+    id: name,
+    spans: [span(visible(recipe.name), 'strong'), span(`  ${text}${choice.own ? ' · yours' : ''}`, 'faint')],
+  };
+}
+
+const TOOLS = [
+  { shown: 'k', says: 'kitchen' },
+  { shown: 'b', says: 'batches' },
+  { shown: 'q', says: 'leave' },
+];
+
+export const HomeScreen = (props: HomeScreenProps) => {
+  const { look, regions, services } = props;
+  const [picked, setPicked] = useState(0);
+  const [notice, setNotice] = useState<Notice | null>(props.says ? { text: props.says, ink: 'watch' } : null);
+  const open = useMemo(() => services.batches().filter(isOpen).reverse(), [services]);
+  const recipes = useMemo(() => services.recipes(), [services]);
+  const lines = [...open.map(openLine), ...recipes.map(choice => recipeLine(choice, services))];
+  const choose = () => {
+    const batch = open[picked];
+    if (batch) return props.onBatch(batch.id);
+    const choice = recipes[picked - open.length];
+    if (!choice) return;
+    if (choice.recipe) props.onRecipe(choice);
+    else setNotice({ text: visible(choice.problems[0] ?? 'It cannot be read.'), ink: 'watch' });
+  };
+  const press = (key: KeyName) => {
+    setNotice(null);
+    if (key === 'enter' || key === 'space') choose();
+    else if (key === 'k') props.onKitchen();
+    else if (key === 'b') props.onBatches();
+    else if (key === 'q' || key === 'esc' || key === 'ctrl-c') props.onLeave();
+    else setPicked(movePick(picked, key, lines.length));
+  };
+  useKeys(press, false, services.steady);
+  return (
+    <Frame
+      look={look}
+      regions={regions}
+      left="Stovehand"
+      right="grain spawn, one batch at a time"
+      marks={services.marks}
+      notice={notice}
+      answers={[
+        { shown: '↑↓', says: 'choose' },
+        { shown: 'Enter', says: open[picked] ? 'go on with this batch' : 'plan this batch' },
+      ]}
+      tools={TOOLS}
+    >
+      <InkText look={look} ink="accent">
+        {open.length > 0 ? 'A batch is under way' : 'What shall it be?'}
+      </InkText>
+      <Box height={1} flexShrink={0} />
+      <PickList look={look} lines={lines} picked={picked} height={regions.body.height - 4} />
+      <Box flexGrow={1} />
+      <InkText look={look} ink="faint">
+        The maker's manual wins over the coach. Not a way to preserve food.
+      </InkText>
+    </Frame>
+  );
+};

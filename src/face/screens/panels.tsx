@@ -1,0 +1,234 @@
+/** What lies over the run for a moment: a number, a word, the list of troubles, help, leaving. */
+import { Box } from 'ink';
+import type { ReactNode } from 'react';
+import { WORDS } from '../../core/batch/machine.ts';
+import type { Batch, TypedPurpose } from '../../core/batch/state.ts';
+import { troublesIn } from '../../core/batch/troubles.ts';
+import type { Units } from '../../core/kitchen.ts';
+import { choiceWords } from '../../core/words/asks.ts';
+import type { Telling } from '../../core/words/telling.ts';
+import { TROUBLE_WORDS } from '../../core/words/troubles.ts';
+import { fitDigits } from '../digits.ts';
+import { measureFor } from '../amounts.ts';
+import { KEYMAP } from '../keymap.ts';
+import type { Look } from '../look.ts';
+import type { Regions } from '../regions.ts';
+import { endingsOf, type Panel } from '../run-keys.ts';
+import { span } from '../spans.ts';
+import { DrawingView } from '../widgets/drawing-view.tsx';
+import { InkText, SpanLine } from '../widgets/ink-text.tsx';
+import { wrapAtMost } from '../wrap.ts';
+
+export interface PanelProps {
+  readonly look: Look;
+  readonly regions: Regions;
+  readonly batch: Batch;
+  readonly telling: Telling;
+  readonly units: Units;
+  readonly panel: Panel;
+}
+
+const ENDING_NAMES: Readonly<Record<TypedPurpose, string>> = {
+  'end-batch': 'end this batch here; where there may be pressure the lock runs first',
+  'open-early': 'open before it is cool: bags may tear, and it stays in the record',
+  'end-soak': 'end the soak early: the simmer will take longer',
+  'end-hold': 'end this hold early: a higher risk for every container',
+  'clock-right': 'the clock is right: the time it claims did pass',
+};
+
+interface SheetProps {
+  readonly look: Look;
+  readonly title: string;
+  readonly children: ReactNode;
+}
+const Sheet = ({ look, title, children }: SheetProps) => (
+  <Box flexDirection="column">
+    <InkText look={look} ink="accent">
+      {title}
+    </InkText>
+    {children}
+  </Box>
+);
+
+const TroublePanel = ({ look, regions, batch }: PanelProps) => {
+  const troubles = troublesIn(batch.step);
+  const width = regions.body.width - 4;
+  const each = troubles.length > 0 ? Math.floor((regions.body.height - 3) / troubles.length) : 0;
+  return (
+    <Sheet look={look} title="Trouble: what has happened?">
+      {troubles.length === 0 ? <InkText look={look}>Nothing is listed for this step.</InkText> : null}
+      {troubles.map(({ id }, index) => (
+        <Box key={id} flexDirection="column" marginTop={each >= 3 ? 1 : 0}>
+          <SpanLine
+            look={look}
+            spans={[span(`${index + 1}  `, 'accent'), span(TROUBLE_WORDS[id].name, 'strong')]}
+          />
+          {each >= 2
+            ? wrapAtMost(TROUBLE_WORDS[id].act, width, each >= 4 ? 2 : 1).map(line => (
+                <InkText key={line} look={look} ink="faint">{`   ${line}`}</InkText>
+              ))
+            : null}
+        </Box>
+      ))}
+    </Sheet>
+  );
+};
+
+const EndingPanel = ({ look, batch }: PanelProps) => (
+  <Sheet look={look} title="End something early: each of these asks for a typed word">
+    {endingsOf(batch).map((purpose, index) => (
+      <Box key={purpose} marginTop={1}>
+        <SpanLine look={look} spans={[span(`${index + 1}  `, 'accent'), span(ENDING_NAMES[purpose])]} />
+      </Box>
+    ))}
+  </Sheet>
+);
+
+const WordPanel = ({ look, panel }: PanelProps) => {
+  if (panel.kind !== 'word') return null;
+  return (
+    <Sheet look={look} title="This needs a typed word">
+      <Box marginTop={1}>
+        <InkText look={look}>{`To ${ENDING_NAMES[panel.purpose]}:`}</InkText>
+      </Box>
+      <Box marginTop={1}>
+        <SpanLine
+          look={look}
+          spans={[
+            span('type '),
+            span(WORDS[panel.purpose], 'watch'),
+            span(' and Enter   '),
+            span(`${panel.text}_`, 'strong'),
+          ]}
+        />
+      </Box>
+    </Sheet>
+  );
+};
+
+const AmountPanel = ({ look, regions, batch, telling, units, panel }: PanelProps) => {
+  if (panel.kind !== 'amount') return null;
+  const scale = measureFor(panel.of, units);
+  const height = Math.min(9, regions.body.height - 5);
+  const digits = fitDigits(panel.text === '' ? '0' : panel.text, {
+    width: regions.body.width - 14,
+    height,
+    ascii: look.ascii,
+    ink: panel.text === '' ? 'faint' : 'strong',
+  });
+  return (
+    <Sheet look={look} title={`How much? (${choiceWords(batch, panel.ask, panel.choice, telling)})`}>
+      <Box marginTop={1} paddingLeft={2}>
+        <DrawingView look={look} drawing={digits} label={`${panel.text} ${scale.unit}`} />
+        <Box paddingLeft={2} alignItems="flex-end">
+          <InkText look={look}>{scale.unit}</InkText>
+        </Box>
+      </Box>
+    </Sheet>
+  );
+};
+
+const HelpPanel = ({ look, regions }: PanelProps) => (
+  <Sheet look={look} title="Keys">
+    {KEYMAP.filter(({ place }) => place === 'run' || place === 'everywhere')
+      .slice(0, regions.body.height - 2)
+      .map(({ shown, says }) => (
+        <SpanLine key={shown} look={look} spans={[span(shown.padEnd(9), 'accent'), span(says)]} />
+      ))}
+  </Sheet>
+);
+
+const Saying = ({
+  look,
+  regions,
+  title,
+  says,
+}: PanelProps & { readonly title: string; readonly says: string }) => (
+  <Sheet look={look} title={title}>
+    <Box marginTop={1} flexDirection="column">
+      {wrapAtMost(says, regions.body.width, 4).map(line => (
+        <InkText key={line} look={look} ink="strong">
+          {line}
+        </InkText>
+      ))}
+    </Box>
+  </Sheet>
+);
+
+/** The panel that is open, or nothing while the step's own question is. */
+export const PanelScreen = (props: PanelProps) => {
+  switch (props.panel.kind) {
+    case 'amount':
+      return <AmountPanel {...props} />;
+    case 'trouble':
+      return <TroublePanel {...props} />;
+    case 'ending':
+      return <EndingPanel {...props} />;
+    case 'word':
+      return <WordPanel {...props} />;
+    case 'help':
+      return <HelpPanel {...props} />;
+    case 'undo':
+      return (
+        <Saying
+          {...props}
+          title="Take back the last answer?"
+          says="The record keeps it, marked as taken back. No lock gets shorter and no minute is credited by it; in the hold and the vent you will be asked again."
+        />
+      );
+    case 'wipe':
+      return (
+        <Saying
+          {...props}
+          title="Keyboard locked"
+          says="Wipe away: no key does anything. Unlock with w, then Enter. The batch goes on and will still ring."
+        />
+      );
+    case 'leave':
+      return (
+        <Saying
+          {...props}
+          title="Leave the coach?"
+          says="The batch goes on without it: flame, steam and clock do not stop. Start Stovehand again to go on; time nobody watched will be asked about."
+        />
+      );
+    case 'ask':
+      return null;
+  }
+};
+
+/** What the keys do while a panel is open. */
+export function panelKeys(panel: Panel): readonly { readonly shown: string; readonly says: string }[] {
+  switch (panel.kind) {
+    case 'amount':
+      return [
+        { shown: '↑↓', says: 'finely' },
+        { shown: '←→', says: 'coarsely' },
+        { shown: '0-9', says: 'type' },
+        { shown: 'Enter', says: 'take it' },
+      ];
+    case 'trouble':
+      return [
+        { shown: '1-4', says: 'that one' },
+        { shown: 'e', says: 'end something early' },
+      ];
+    case 'ending':
+      return [{ shown: '1-3', says: 'that one' }];
+    case 'word':
+      return [{ shown: 'Enter', says: 'when the word stands there' }];
+    case 'undo':
+      return [
+        { shown: '1', says: 'take it back' },
+        { shown: 'any other key', says: 'no' },
+      ];
+    case 'wipe':
+      return [{ shown: 'w Enter', says: 'unlock' }];
+    case 'leave':
+      return [
+        { shown: 'q', says: 'leave' },
+        { shown: 'any other key', says: 'stay' },
+      ];
+    default:
+      return [{ shown: 'any key', says: 'back' }];
+  }
+}

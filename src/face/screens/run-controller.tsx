@@ -1,0 +1,156 @@
+/** Joins a session to the run screen: keys become deeds, refusals become notices, alerts ring. */
+import { useEffect, useMemo, useRef, useState } from 'react';
+import { wantedNow } from '../../core/batch/wanted.ts';
+import { countOf } from '../../core/batch/countdown.ts';
+import { scheduleOf } from '../../core/batch/schedule.ts';
+import type { Batch } from '../../core/batch/state.ts';
+import type { TroubleId } from '../../core/batch/troubles.ts';
+import type { Services } from '../../core/services.ts';
+import type { Session } from '../../core/session.ts';
+import { visible } from '../../core/text.ts';
+import { refusalWords } from '../../core/words/refusals.ts';
+import { STEP_NAMES } from '../../core/words/steps.ts';
+import { wantedWords } from '../../core/words/wanted.ts';
+import { countText, tellingOf } from '../format.ts';
+import type { KeyName } from '../keys.ts';
+import type { Look } from '../look.ts';
+import type { Regions } from '../regions.ts';
+import { ASKING, type Panel, pressOnRun } from '../run-keys.ts';
+import { answersOf } from '../run-view.ts';
+import { useRun } from '../use-session.ts';
+import { Frame, type Notice } from '../widgets/frame.tsx';
+import { StepList } from '../widgets/step-list.tsx';
+import { useKeys } from '../use-keys.ts';
+import { PanelScreen, panelKeys } from './panels.tsx';
+import { runHead, RunScreen } from './run.tsx';
+
+export interface RunControllerProps {
+  readonly look: Look;
+  readonly regions: Regions;
+  readonly session: Session;
+  readonly services: Services;
+  readonly onLeave: () => void;
+}
+
+const TOOLS = [
+  { shown: 't', says: 'trouble' },
+  { shown: 'u', says: 'undo' },
+  { shown: 'e', says: 'end' },
+  { shown: 'w', says: 'wipe' },
+  { shown: '?', says: 'help' },
+  { shown: 'q', says: 'leave' },
+];
+
+/** Rings for what the batch wants; silent while it wants nothing. */
+function useAlerts(batch: Batch, services: Services, watching: boolean): void {
+  const wanted = watching ? null : wantedNow(batch);
+  const code = wanted?.code ?? null;
+  const kind = wanted?.kind ?? null;
+  const { alerter } = services;
+  useEffect(() => {
+    if (code === null || kind === null) alerter.answered();
+    else alerter.raise({ kind, says: wantedWords({ kind, code, since: 0 }) });
+  }, [code, kind, alerter]);
+  const count = countOf(batch);
+  const progress = count?.totalMs ? 1 - count.ms / count.totalMs : null;
+  const number = count ? ` ${countText(Math.ceil(count.ms / 60_000) * 60_000, 'down')}` : '';
+  const title = wanted ? wantedWords(wanted) : `${STEP_NAMES[batch.step]}${number}`;
+  const shownProgress = progress === null ? null : Math.round(progress * 100) / 100;
+  useEffect(() => alerter.show({ title, progress: shownProgress }), [alerter, title, shownProgress]);
+}
+
+export const RunController = ({ look, regions, session, services, onLeave }: RunControllerProps) => {
+  const { batch, past } = useRun(session);
+  const [panel, showPanel] = useState<Panel>(ASKING);
+  // Several keys of one event must each see what the one before them did.
+  const open = useRef<Panel>(ASKING);
+  const [notice, setNotice] = useState<Notice | null>(() =>
+    session.notices.length > 0 ? { text: visible(session.notices.join(' ')), ink: 'watch' } : null,
+  );
+  const [told, setTold] = useState<TroubleId | null>(null);
+  const { units } = services.kitchen().kitchen;
+  const watching = session.role === 'watching';
+  const telling = useMemo(() => tellingOf(batch, units), [batch, units]);
+  useAlerts(batch, services, watching);
+  const heard = useRef(session.notices.length);
+
+  useEffect(() => {
+    if (session.notices.length > heard.current) {
+      heard.current = session.notices.length;
+      setNotice({ text: session.notices.at(-1) ?? '', ink: 'watch' });
+    }
+  });
+
+  const press = (key: KeyName) => {
+    const pressed = pressOnRun(open.current, session.run, key, units, watching);
+    open.current = pressed.panel;
+    showPanel(pressed.panel);
+    setNotice(pressed.says ? { text: pressed.says, ink: 'watch' } : null);
+    if (pressed.leave) onLeave();
+    if (!pressed.deed) return;
+    const before = session.run.batch.deviations.length;
+    const refusal = session.send(pressed.deed);
+    services.alerter.answered();
+    if (refusal) {
+      setNotice({ text: refusalWords(session.run.batch, refusal, telling), ink: 'watch' });
+      return;
+    }
+    const noted = session.run.batch.deviations;
+    setTold(noted.length > before && !noted.at(-1)?.takenBack ? (noted.at(-1)?.trouble ?? null) : null);
+  };
+  const typing = panel.kind === 'amount' || panel.kind === 'word';
+  useKeys(press, typing, services.steady, dropped => {
+    setNotice({
+      text:
+        dropped === 'held'
+          ? 'A held or doubled key was taken once.'
+          : 'Several keys at once: none was taken.',
+      ink: 'faint',
+    });
+  });
+
+  const { left, right } = runHead(batch, telling);
+  const trouble: Notice | null = session.trouble ? { text: visible(session.trouble), ink: 'danger' } : null;
+  const marks = [
+    ...services.marks,
+    ...(batch.header.practice ? ['PRACTICE'] : []),
+    ...(watching ? ['WATCHING'] : []),
+  ];
+  const stops = regions.margin
+    ? scheduleOf(batch).map(stop => ({ ...stop, clock: telling.clock(stop.endsAt) }))
+    : [];
+  return (
+    <Frame
+      look={look}
+      regions={regions}
+      left={left}
+      right={right}
+      marks={marks}
+      notice={trouble ?? notice}
+      answers={panel.kind === 'ask' ? answersOf(batch, telling) : panelKeys(panel)}
+      tools={
+        panel.kind === 'ask'
+          ? TOOLS.filter(tool => tool.shown !== 'u' || past.length > 0)
+          : [{ shown: 'Esc', says: 'back' }]
+      }
+      aside={
+        regions.margin ? (
+          <StepList look={look} stops={stops} width={regions.margin} height={regions.body.height} />
+        ) : null
+      }
+    >
+      {panel.kind === 'ask' ? (
+        <RunScreen look={look} regions={regions} batch={batch} telling={telling} told={told} />
+      ) : (
+        <PanelScreen
+          look={look}
+          regions={regions}
+          batch={batch}
+          telling={telling}
+          units={units}
+          panel={panel}
+        />
+      )}
+    </Frame>
+  );
+};

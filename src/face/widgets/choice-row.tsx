@@ -1,0 +1,52 @@
+/** The answers to a judgement as pictures side by side, each over its key and name. */
+import { Box } from 'ink';
+import { memo } from 'react';
+import type { Look } from '../look.ts';
+import { choicePictures, type PictureScale } from '../pictures/choices.ts';
+import { COMPACT, LARGE } from '../pictures/frame.ts';
+import { span } from '../spans.ts';
+import { DrawingView } from './drawing-view.tsx';
+import { SpanLine } from './ink-text.tsx';
+
+export interface PicturedChoice {
+  readonly key: string;
+  readonly says: string;
+  /** Names in the picture registry. */
+  readonly picture: readonly [ask: string, choice: string];
+}
+
+export interface ChoiceRowProps {
+  readonly look: Look;
+  readonly choices: readonly PicturedChoice[];
+  readonly scale: PictureScale;
+  readonly width: number;
+}
+
+/** Rows of a picture row: the picture and its name below. */
+export const choiceRowHeight = (scale: PictureScale): number =>
+  (scale === 'compact' ? COMPACT : LARGE).height + 1;
+export const choiceRowWidth = (scale: PictureScale, count: number): number =>
+  count * ((scale === 'compact' ? COMPACT : LARGE).width + 2);
+
+export const ChoiceRow = memo(({ look, choices, scale, width }: ChoiceRowProps) => {
+  const size = scale === 'compact' ? COMPACT : LARGE;
+  const cell = Math.min(Math.floor(width / Math.max(1, choices.length)), size.width + 10);
+  return (
+    <Box flexShrink={0}>
+      {choices.map(({ key, says, picture: [ask, choice] }) => {
+        const drawing = choicePictures(ask, choice, scale, look.ascii);
+        return (
+          <Box key={key} flexDirection="column" width={cell} flexShrink={0}>
+            {drawing ? (
+              <DrawingView look={look} drawing={drawing} label={says} />
+            ) : (
+              <Box height={size.height} />
+            )}
+            <SpanLine look={look} spans={[span(`${key} `, 'accent'), span(says)]} />
+          </Box>
+        );
+      })}
+    </Box>
+  );
+});
+ChoiceRow.displayName = 'ChoiceRow';

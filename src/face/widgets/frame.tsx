@@ -1,0 +1,101 @@
+/** The quiet frame of every screen: head, body with an optional step list, notice and keys. */
+import { Box } from 'ink';
+import type { ReactNode } from 'react';
+import type { Look } from '../look.ts';
+import type { Regions } from '../regions.ts';
+import { type Ink, type Span, span } from '../spans.ts';
+import { InkText, SpanLine } from './ink-text.tsx';
+
+export interface KeyLabel {
+  readonly shown: string;
+  readonly says: string;
+}
+export interface Notice {
+  readonly text: string;
+  readonly ink: Ink;
+}
+export interface FrameProps {
+  readonly look: Look;
+  readonly regions: Regions;
+  readonly left: string;
+  readonly right: string;
+  /** Marks that no screen may be without: practice, a watching copy, a test clock. */
+  readonly marks: readonly string[];
+  readonly notice: Notice | null;
+  readonly answers: readonly KeyLabel[];
+  readonly tools: readonly KeyLabel[];
+  readonly aside?: ReactNode;
+  readonly children: ReactNode;
+}
+
+const keySpans = (labels: readonly KeyLabel[], ink: Ink, gap: number): Span[] =>
+  labels.flatMap(({ shown, says }, index) => [
+    span(`${index === 0 ? '' : ' '.repeat(gap)}${shown}`, 'accent'),
+    span(` ${says}`, ink),
+  ]);
+const widthOf = (spans: readonly Span[]): number =>
+  spans.reduce((sum, part) => sum + [...part.text].length, 0);
+
+/** The keys in one line, or in two where they do not fit. */
+function keyLines(labels: readonly KeyLabel[], ink: Ink, width: number): readonly (readonly Span[])[] {
+  const wide = keySpans(labels, ink, 3);
+  if (widthOf(wide) <= width || labels.length < 2) return [wide];
+  const narrow = keySpans(labels, ink, 2);
+  if (widthOf(narrow) <= width) return [narrow];
+  const half = Math.ceil(labels.length / 2);
+  return [keySpans(labels.slice(0, half), ink, 2), keySpans(labels.slice(half), ink, 2)];
+}
+
+/** Rows that the answers take, for a body that must know its height. */
+export const answerRows = (labels: readonly KeyLabel[], width: number): number =>
+  keyLines(labels, 'plain', width).length;
+
+export const Frame = (props: FrameProps) => {
+  const { look, regions, left, right, marks, notice, answers, tools } = props;
+  const { columns, rows } = regions;
+  const inner = columns - 2;
+  const marked = marks.map(mark => `[${mark}] `).join('');
+  const room = Math.max(0, inner - [...right].length - [...marked].length - 2);
+  const lines = keyLines(answers, 'strong', inner);
+  return (
+    <Box width={columns} height={rows} flexDirection="column" paddingX={1} overflow="hidden">
+      <Box justifyContent="space-between" height={1} flexShrink={0}>
+        <Box width={room + [...marked].length}>
+          <SpanLine look={look} spans={[span(marked, 'danger'), span(left, 'strong')]} />
+        </Box>
+        <InkText look={look} ink="faint">
+          {right}
+        </InkText>
+      </Box>
+      <Box height={1} flexShrink={0}>
+        <InkText look={look} ink="faint">
+          {look.symbols.rule.repeat(inner)}
+        </InkText>
+      </Box>
+      <Box flexGrow={1} flexShrink={1} overflow="hidden">
+        {props.aside}
+        <Box flexGrow={1} flexDirection="column" overflow="hidden">
+          {props.children}
+        </Box>
+      </Box>
+      <Box height={1} flexShrink={0}>
+        <InkText look={look} ink={notice?.ink ?? 'plain'}>
+          {notice?.text ?? ' '}
+        </InkText>
+      </Box>
+      <Box height={1} flexShrink={0}>
+        <InkText look={look} ink="faint">
+          {look.symbols.rule.repeat(inner)}
+        </InkText>
+      </Box>
+      {lines.map((spans, index) => (
+        <Box key={`${index}answers`} height={1} flexShrink={0}>
+          <SpanLine look={look} spans={spans} />
+        </Box>
+      ))}
+      <Box height={1} flexShrink={0}>
+        <SpanLine look={look} spans={keySpans(tools, 'faint', inner < 70 ? 2 : 3)} />
+      </Box>
+    </Box>
+  );
+};
