@@ -5,7 +5,14 @@
  * that a metric quantity is always the double nearest to what was written and can be written back exactly.
  */
 
-import { KG_PER_LB, KPA_PER_PSI, L_PER_QT, M_PER_FT, M_PER_IN } from './science/units.ts';
+import {
+  fahrenheitToCelsius,
+  KG_PER_LB,
+  KPA_PER_PSI,
+  L_PER_QT,
+  M_PER_FT,
+  M_PER_IN,
+} from './science/units.ts';
 
 export interface Unit {
   /** As shown in messages. */
@@ -16,8 +23,8 @@ export interface Unit {
   readonly shift?: number;
   /** Factor to the base unit, after the shift. */
   readonly times?: number;
-  /** Added after the factor (temperatures only). */
-  readonly plus?: number;
+  /** Instead of a factor, where zero is not zero: temperatures. */
+  readonly convert?: (value: number) => number;
 }
 
 /** Base: kilogram. Pound and ounce exact by the 1959 international yard and pound agreement. */
@@ -75,7 +82,7 @@ export const PRESSURE_UNITS: readonly Unit[] = [
 /** Base: degree Celsius. */
 export const TEMPERATURE_UNITS: readonly Unit[] = [
   { sign: 'C', names: ['c', '°c', 'celsius', 'degc'] },
-  { sign: 'F', names: ['f', '°f', 'fahrenheit', 'degf'], times: 1 / 1.8, plus: -32 / 1.8 },
+  { sign: 'F', names: ['f', '°f', 'fahrenheit', 'degf'], convert: fahrenheitToCelsius },
 ];
 
 /** Base: second. */
@@ -136,10 +143,10 @@ const SEPARATOR = /^(?:,|and\b|\+)\s*/i;
 /** A comma before exactly three digits may stand for thousands or for decimals; "0,750" cannot. */
 const ambiguousComma = (digits: string): boolean => /^(?!0,)\d{1,3},\d{3}$/.test(digits);
 
-function scale(digits: string | number, unit: Unit): number {
-  const shifted =
-    typeof digits === 'string' ? Number(`${digits}e${unit.shift ?? 0}`) : digits * 10 ** (unit.shift ?? 0);
-  return shifted * (unit.times ?? 1) + (unit.plus ?? 0);
+function scale(number: string | number, sign: 1 | -1, unit: Unit): number {
+  const shift = unit.shift ?? 0;
+  const size = typeof number === 'string' ? Number(`${number}e${shift}`) : number * 10 ** shift;
+  return unit.convert ? unit.convert(sign * size) : sign * size * (unit.times ?? 1);
 }
 
 /**
@@ -166,18 +173,15 @@ export function readUnits(text: string, units: readonly Unit[]): Reading {
     const unit = units.find(each => each.names.includes(name));
     if (!unit) return { ok: false, why: 'unknown unit' };
     if (last && units.indexOf(unit) <= units.indexOf(last)) return { ok: false, why: 'order' };
-    const value = scale(typeof found === 'string' ? found.replace(',', '.') : found, unit);
-    total += part.sign === '-' || part.sign === '−' ? negative(value, unit) : value;
-    if (last && (unit.plus ?? last.plus) !== undefined) return { ok: false, why: 'order' };
+    if (last && (unit.convert ?? last.convert)) return { ok: false, why: 'order' };
+    const sign = part.sign === '-' || part.sign === '−' ? -1 : 1;
+    total += scale(typeof found === 'string' ? found.replace(',', '.') : found, sign, unit);
     last = unit;
     rest = rest.slice(match[0].length);
     if (rest !== '') rest = rest.replace(SEPARATOR, '') || ',';
   } while (rest !== '');
   return { ok: true, value: total, unit: last };
 }
-
-/** The sign belongs to the number as written, not to the converted value: -4 F is -20 C. */
-const negative = (value: number, unit: Unit): number => 2 * (unit.plus ?? 0) - value;
 
 function numberOf(part: Readonly<Record<string, string | undefined>>): string | number | null {
   if (part.vulgar) return Number(part.whole ?? 0) + (VULGAR[part.vulgar] ?? 0);

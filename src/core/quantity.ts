@@ -72,7 +72,7 @@ interface Dimension {
 const METRIC_SAID: Units = { ...METRIC, pressure: 'psi' };
 const AMERICAN: Units = { mass: 'lb', volume: 'qt', pressure: 'psi', temperature: 'F', length: 'in' };
 const unitsSaid = (unit: Unit | undefined): Units => {
-  if (unit?.times !== undefined) return AMERICAN;
+  if (unit?.times !== undefined || unit?.convert) return AMERICAN;
   return unit && PRESSURE_UNITS.includes(unit) ? METRIC : METRIC_SAID;
 };
 

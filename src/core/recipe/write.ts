@@ -10,11 +10,13 @@ import {
   formatMass,
   formatPressure,
   formatSize,
+  formatTemperature,
   formatWaterPerKg,
   type Parsed,
   parseDuration,
   parseMass,
   parsePressure,
+  parseTemperature,
   parseWaterPerKg,
 } from '../quantity.ts';
 import { parseSize } from '../quantity-size.ts';
@@ -26,6 +28,7 @@ export const SCHEMA_LINE = '# yaml-language-server: $schema=recipe.schema.json';
 /** All digits of a number, its decimal point moved, never an exponent: decimal(0.075, 2) is "7.5". */
 export function decimal(value: number, shift = 0): string {
   if (!Number.isFinite(value)) throw new RangeError(`A recipe cannot hold ${value}.`);
+  if (value === 0) return '0';
   const [mantissa = '0', exponent = '0'] = Math.abs(value).toExponential().split('e');
   const digits = mantissa.replace('.', '');
   const point = 1 + Number(exponent) + shift;
@@ -50,6 +53,9 @@ const timeText = (s: number) => exact(s, parseDuration, [formatDuration(s), `${d
 const percentText = (fraction: number) => `${decimal(fraction, 2)} %`;
 const waterText = (litres: number, units: Units) =>
   exact(litres, parseWaterPerKg, [formatWaterPerKg(litres, units), `${decimal(litres)} L per kg`]);
+
+const temperatureText = (celsius: number, units: Units) =>
+  exact(celsius, parseTemperature, [formatTemperature(celsius, units), `${decimal(celsius)} C`]);
 
 function pressureText(kPa: number, units: Units): string {
   const all = [units, { ...units, pressure: 'psi' }, { ...units, pressure: 'bar' }] as const;
@@ -134,7 +140,7 @@ export function recipeToYaml(recipe: Recipe, units: Units): string {
         line('vent', timeText(recipe.ventS), 'unbroken steam before the valve is closed'),
         target.by === 'pressure'
           ? line('pressure', pressureText(target.gaugeKPa, units), 'gauge; or temperature: 121 C')
-          : line('temperature', `${decimal(target.celsius)} C`, 'of the steam; or pressure: 15 psi'),
+          : line('temperature', temperatureText(target.celsius, units), 'of the steam; or pressure: 15 psi'),
         line('hold', timeText(recipe.holdS), 'at target'),
         line('dips', recipe.dips, 'restart or make up'),
         line('cool', timeText(recipe.coolS), 'shut, from heat-off'),
