@@ -7,7 +7,7 @@
 import { dirname } from 'node:path';
 import type { Journal, JournalHeader } from '../core/ports.ts';
 import { EXIT, GrowerError, plainCause, reason } from './failure.ts';
-import { copyInto, type FileLayer, writeAll } from './files.ts';
+import { copyInto, errorCode, type FileLayer, writeAll } from './files.ts';
 import { encodeLine, LONGEST_JOURNAL, LONGEST_LINE } from './journal-read.ts';
 
 export interface OpenJournalFile {
@@ -111,8 +111,9 @@ function attempt(work: () => void): void {
 
 function notWritten(problem: unknown): GrowerError {
   const hint = plainCause(problem)?.tryThis ?? 'Check the disk.';
+  const mend = ['ENOSPC', 'EDQUOT'].includes(errorCode(problem)) ? 'free some space' : 'mend that';
   return new GrowerError(
-    `The batch could not be written: ${reason(problem)}. Nothing was lost; mend that and press the key again.`,
+    `The batch could not be written: ${reason(problem)}. Nothing was lost; ${mend} and press the key again.`,
     { tryThis: [hint], exitCode: EXIT.cannotWrite, cause: problem },
   );
 }
