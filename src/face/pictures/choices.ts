@@ -34,10 +34,10 @@ const towel =
 const vent =
   (steam: number): Picture =>
   options =>
-    ventDrawing({ steam, phase: 0.1 }, options);
+    ventDrawing({ steam, phase: 0.2 }, options);
 
 const PICTURES: Readonly<Record<string, Readonly<Record<string, Picture>>>> = {
-  'kernel-centre': { 'white-core': kernel(0.7), 'thin-line': kernel(0.05), translucent: kernel(0) },
+  'kernel-centre': { 'white-core': kernel(0.75), 'thin-line': kernel(0.05), translucent: kernel(0) },
   burst: { none: handful(0), few: handful(0.23), many: handful(0.8) },
   towel: { soaked: towel(1), several: towel(0.75), faint: towel(0.3), dry: towel(0) },
   steam: { none: vent(0), spurts: vent(0.5), steady: vent(1), stopped: vent(0) },

@@ -59,14 +59,18 @@ function barsGlyph(char: string, bars: string, { width, height, upright, level, 
   const bar: Inside = (x, y) => {
     const left = x < upright;
     const rightmost = x >= right;
-    if (has('a') && y < level) return true;
-    if (has('d') && y >= bottom) return true;
+    // Six and nine end open, short of the corner, so that they are not taken for an eight from afar.
+    if (has('a') && y < level && (char !== '6' || !rightmost)) return true;
+    if (has('d') && y >= bottom && (char !== '9' || !left)) return true;
     if (has('g') && y >= middle && y < middle + level && x >= indent && (char !== 'F' || !rightmost))
       return true;
     if (y < middle + level && ((has('f') && left) || (has('b') && rightmost))) return true;
     return y >= middle && ((has('e') && left) || (has('c') && rightmost));
   };
+  // An eight has a waist, or its middle bar is all that tells it from a nought.
+  const waist = char === '8' ? Math.floor(upright / 3) : 0;
   return (x, y) => {
+    if (y >= middle && y < middle + level && Math.min(x, width - 1 - x) < waist) return false;
     const corner = Math.min(x, width - 1 - x) + Math.min(y, height - 1 - y);
     return bar(x, y) && (corner >= cut || char === '-' || (char === '4' && y > middle));
   };

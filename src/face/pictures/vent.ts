@@ -47,7 +47,7 @@ function jetShade({ steam, phase }: VentState, { width, height }: PictureSize): 
 function puffShade({ steam, phase }: VentState, { width, height }: PictureSize): Shade {
   const middle = Math.floor(width / 2) + 0.5;
   const mouth = 2 * (height - 2);
-  const apart = mouth / (height > 8 ? 3 : 2);
+  const apart = mouth / (height > 8 ? 3 : 1.6);
   const moved = (phase - Math.floor(phase)) * apart;
   const puffs = Array.from({ length: 5 }, (_, index) => {
     const above = moved + (index - 1) * apart + 1.4;
