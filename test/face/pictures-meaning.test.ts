@@ -70,6 +70,19 @@ describe('what the pictures mean', () => {
     ).toEqual(new Set(['░']));
   });
 
+  it('a towel never looks drier as it gets wetter', () => {
+    // Weight of ink, so that pale spots count less than solid ones.
+    const weight: Readonly<Record<string, number>> = { '░': 1, '▓': 4, '█': 4 };
+    let before = 0;
+    for (let wetness = 0; wetness <= 1; wetness += 0.05) {
+      const cells = cellsOf(towelDrawing({ wetness, seed: 9 }, { size: LARGE, ascii: false }), 'water');
+      const wet = cells.reduce((sum, { char }) => sum + (weight[char] ?? 2), 0);
+      expect(wet).toBeGreaterThanOrEqual(before);
+      before = wet;
+    }
+    expect(before).toBeGreaterThan(800);
+  });
+
   it('a steady jet is unbroken from pipe to top; spurts leave a gap, at every moment', () => {
     const steamRows = (steam: number, phase: number, size: typeof COMPACT) =>
       new Set(cellsOf(ventDrawing({ steam, phase }, { size, ascii: false }), 'steam').map(({ row }) => row));
