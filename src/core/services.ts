@@ -28,13 +28,13 @@ export interface Services {
   readonly kitchen: () => KnownKitchen;
   /** Null on success, else why it could not be kept. */
   readonly saveKitchen: (change: KitchenAnswers) => Promise<string | null>;
-  readonly recipes: () => readonly RecipeChoice[];
+  readonly recipes: () => Promise<readonly RecipeChoice[]>;
   readonly batches: () => readonly BatchChoice[];
   /** Both throw an error with a sentence when the batch cannot be kept. */
   readonly begin: (choice: RecipeChoice) => Promise<Session>;
   readonly open: (id: string) => Session;
-  /** Saves a finished batch's recipe beside the person's own; a sentence either way. */
-  readonly saveRecipe: (batch: Batch) => string;
+  /** Saves a batch's recipe beside the person's own; a sentence either way. */
+  readonly saveRecipe: (batch: Batch) => Promise<string>;
   readonly alerter: Alerter;
   /** Marks no screen may be without, such as a test clock. */
   readonly marks: readonly string[];

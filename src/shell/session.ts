@@ -48,6 +48,8 @@ class RunningSession implements Session {
   #sample: ClockSample;
   #t: CoachTime;
   #writtenAt: CoachTime;
+  /** A pause that could not be written yet; it stays a pause, however long the disk is full. */
+  #unseen: { readonly claimedMs: number } | null = null;
 
   constructor(parts: SessionParts) {
     this.#parts = parts;
@@ -72,7 +74,7 @@ class RunningSession implements Session {
     const event = { ...deed, t: this.#t, wall: sample.wall } as BatchEvent;
     const outcome = step(this.run, event);
     if (!outcome.ok) return outcome.refusal;
-    if (this.#keep(event, sample)) {
+    if (this.#unseen === null && this.#keep(event, sample)) {
       this.run = outcome.run;
       // A deed may vouch for time of its own: the batch's instant leads.
       this.#t = outcome.run.batch.now;
@@ -93,18 +95,20 @@ class RunningSession implements Session {
     this.#sample = sample;
     this.#t += ms;
     if (jump !== undefined && Math.abs(jump) > MINUTE) this.notices = [...this.notices, sayJump(jump)];
-    const silent = ms > (this.#parts.gapMs ?? GAP);
+    if (ms > (this.#parts.gapMs ?? GAP) || claimed !== undefined) {
+      this.#unseen = { claimedMs: (this.#unseen?.claimedMs ?? 0) + Math.max(0, (claimed ?? 0) - ms) };
+    }
+    // Nothing happens by itself to a finished batch, so nothing more is written of it.
+    if (this.run.batch.finishedAt !== null) return;
     const at = { t: this.#t, wall: sample.wall };
-    const event: BatchEvent =
-      silent || claimed !== undefined
-        ? { type: 'gap', why: 'asleep', ...at, ...(claimed === undefined ? {} : { claimedMs: claimed - ms }) }
-        : { type: 'tick', ...at };
+    const event: BatchEvent = this.#unseen
+      ? { type: 'gap', why: 'asleep', ...at, ...(this.#unseen.claimedMs > 0 ? this.#unseen : {}) }
+      : { type: 'tick', ...at };
     const outcome = step(this.run, event);
     if (!outcome.ok) return;
     const beat = stepRow(this.run.batch.step).watched ? WATCHED_BEAT : QUIET_BEAT;
     const due = this.trouble !== null || this.#t - this.#writtenAt >= beat;
-    const finished = this.run.batch.finishedAt !== null;
-    if (event.type === 'gap' || differs(this.run, outcome.run) || (due && !finished)) {
+    if (event.type === 'gap' || differs(this.run, outcome.run) || due) {
       if (!this.#keep(event, sample)) {
         this.#publish();
         return;
@@ -119,6 +123,7 @@ class RunningSession implements Session {
     try {
       this.#parts.journal.append({ event, uptime, boot });
       this.#writtenAt = event.t;
+      if (event.type === 'gap') this.#unseen = null;
       this.trouble = null;
       return true;
     } catch (problem) {

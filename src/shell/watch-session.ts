@@ -54,10 +54,16 @@ class WatchingSession implements Session {
 
   #look(): void {
     const files = this.#parts.files ?? nodeFiles;
-    const size = files.look(this.path)?.size ?? 0;
-    if (size !== this.#size) {
-      this.#size = size;
-      this.#entries = readJournal(this.path, readEntry, files).entries;
+    try {
+      const size = files.look(this.path)?.size ?? 0;
+      if (size !== this.#size) {
+        this.#entries = readJournal(this.path, readEntry, files).entries;
+        this.#size = size;
+      }
+      this.trouble = null;
+    } catch (problem) {
+      // The file may be gone or out of reach for a while: what was read last stays on the screen.
+      this.trouble = problem instanceof Error ? problem.message : String(problem);
     }
     const replayed = replay(
       this.#parts.header,

@@ -4,6 +4,7 @@
  */
 import { MINUTE, type CoachTime } from '../time.ts';
 import { ventEnd } from './advance.ts';
+import { countOf } from './countdown.ts';
 import { openAsk, soakEarliest, soakLatest, towelReady } from './lockout.ts';
 import type { Batch } from './state.ts';
 
@@ -104,5 +105,23 @@ export function wantedNow(batch: Batch): Wanted | null {
       return duringLock(batch);
     default:
       return null;
+  }
+}
+
+/** Whether the open question can be answered as planned without waiting any longer. */
+export function isDue(batch: Batch): boolean {
+  if (openAsk(batch) !== batch.ask) return true;
+  switch (batch.ask) {
+    case 'holding':
+      return batch.hold.belief === 'below' || batch.hold.belief === 'unknown';
+    case 'gauge-zero':
+    case 'pin':
+      return batch.now >= (batch.lock?.pressureUntil ?? 0);
+    case 'shut':
+      return batch.now >= (batch.lock?.coolUntil ?? 0);
+    default: {
+      const count = countOf(batch);
+      return count === null || count.direction === 'up' || count.ms === 0;
+    }
   }
 }

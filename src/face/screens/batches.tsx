@@ -1,6 +1,7 @@
 /** Past and present batches: what became of each, and a way to take its recipe along. */
 import { Box } from 'ink';
 import { useMemo, useState } from 'react';
+import type { Batch } from '../../core/batch/state.ts';
 import type { BatchChoice, Services } from '../../core/services.ts';
 import { visible } from '../../core/text.ts';
 import { STEP_NAMES } from '../../core/words/steps.ts';
@@ -36,11 +37,13 @@ export const BatchesScreen = ({ look, regions, services, onOpen, onBack }: Batch
   const [notice, setNotice] = useState<Notice | null>(null);
   const batches = useMemo(() => [...services.batches()].reverse(), [services]);
   const chosen = batches[picked];
+  const save = async (batch: Batch) => {
+    setNotice({ text: visible(await services.saveRecipe(batch)), ink: 'good' });
+  };
   const press = (key: KeyName) => {
     setNotice(null);
     if ((key === 'enter' || key === 'space') && chosen?.batch) onOpen(chosen.id);
-    else if (key === 's' && chosen?.batch)
-      setNotice({ text: visible(services.saveRecipe(chosen.batch)), ink: 'good' });
+    else if (key === 's' && chosen?.batch) void save(chosen.batch);
     else if (key === 'esc' || key === 'q' || key === 'ctrl-c') onBack();
     else setPicked(movePick(picked, key, batches.length));
   };

@@ -1,6 +1,6 @@
 /** Home: the open batch first, then recipes; kitchen and past batches a key away. */
 import { Box } from 'ink';
-import { useMemo, useState } from 'react';
+import { useEffect, useMemo, useState } from 'react';
 import { countOf } from '../../core/batch/countdown.ts';
 import { endOf } from '../../core/batch/schedule.ts';
 import type { Batch } from '../../core/batch/state.ts';
@@ -74,7 +74,14 @@ export const HomeScreen = (props: HomeScreenProps) => {
   const [picked, setPicked] = useState(0);
   const [notice, setNotice] = useState<Notice | null>(props.says ? { text: props.says, ink: 'watch' } : null);
   const open = useMemo(() => services.batches().filter(isOpen).reverse(), [services]);
-  const recipes = useMemo(() => services.recipes(), [services]);
+  const [recipes, setRecipes] = useState<readonly RecipeChoice[]>([]);
+  useEffect(() => {
+    let here = true;
+    void services.recipes().then(found => here && setRecipes(found));
+    return () => {
+      here = false;
+    };
+  }, [services]);
   const lines = [...open.map(openLine), ...recipes.map(choice => recipeLine(choice, services))];
   const choose = () => {
     const batch = open[picked];

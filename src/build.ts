@@ -1,0 +1,47 @@
+/**
+ * Builds `dist` with esbuild: one entry, split chunks, React's production build. With `--if-stale` it does
+ * nothing when `dist` is newer than every source, so that starting the program again costs no build.
+ */
+import { existsSync, readdirSync, rmSync, statSync } from 'node:fs';
+import { dirname, join } from 'node:path';
+import { fileURLToPath } from 'node:url';
+import { build } from 'esbuild';
+
+const root = dirname(dirname(fileURLToPath(import.meta.url)));
+const out = join(root, 'dist');
+
+function newest(path: string): number {
+  const stat = statSync(path);
+  if (!stat.isDirectory()) return stat.mtimeMs;
+  return Math.max(stat.mtimeMs, ...readdirSync(path).map(name => newest(join(path, name))));
+}
+
+function isFresh(): boolean {
+  const built = join(out, 'main.js');
+  if (!existsSync(built)) return false;
+  const since = statSync(built).mtimeMs;
+  return [join(root, 'src'), join(root, 'package-lock.json')].every(path => newest(path) < since);
+}
+
+if (!(process.argv.includes('--if-stale') && isFresh())) {
+  rmSync(out, { recursive: true, force: true });
+  await build({
+    absWorkingDir: root,
+    entryPoints: ['src/main.ts'],
+    outdir: 'dist',
+    bundle: true,
+    splitting: true,
+    format: 'esm',
+    platform: 'node',
+    target: 'node22',
+    jsx: 'automatic',
+    define: { 'process.env.NODE_ENV': '"production"' },
+    // Ink only loads its developer tools when DEV is set, and they are not installed.
+    external: ['react-devtools-core'],
+    // Some packages inside the bundle still call require for Node's own modules.
+    banner: {
+      js: "import { createRequire as __require } from 'node:module'; const require = __require(import.meta.url);",
+    },
+    logLevel: 'warning',
+  });
+}

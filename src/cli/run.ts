@@ -1,0 +1,49 @@
+/** From the command line to a command, and from whatever goes wrong to last words and an exit code. */
+import { explain, exitCodeFor } from '../shell/failure.ts';
+import { EXIT, GrowerError } from '../shell/failure.ts';
+import { type Arguments, helpText, readArguments } from './arguments.ts';
+import { openWorld, type World } from './world.ts';
+
+const VERSION = '0.1.0';
+
+/** Runs the program; the answer is its exit code. Data goes to stdout, errors to stderr. */
+export async function run(argv: readonly string[], shipped: URL): Promise<number> {
+  try {
+    const said = readArguments(argv);
+    if (said.help || said.version) {
+      process.stdout.write(said.help ? helpText() : `stovehand ${VERSION}\n`);
+      return EXIT.ok;
+    }
+    return await carryOut(said, openWorld(said.home, process.env, shipped));
+  } catch (problem) {
+    process.stderr.write(explain(problem));
+    return exitCodeFor(problem);
+  }
+}
+
+async function carryOut(said: Arguments, world: World): Promise<number> {
+  switch (said.command) {
+    case 'recipes':
+    case 'check':
+    case 'kitchen':
+    case 'batches':
+    case 'show': {
+      const { listing } = await import('./listings.ts');
+      return listing(said, world);
+    }
+    case 'home':
+    case 'run':
+    case 'again':
+      if (said.plain) {
+        const { plainly } = await import('./plain.ts');
+        return plainly(said, world);
+      }
+      if (process.stdin.isTTY !== true || process.stdout.isTTY !== true) {
+        throw new GrowerError('This is not a terminal, so there is no full screen.', {
+          tryThis: ['Add --plain to run the same batch line by line; it works with piped input.'],
+          exitCode: EXIT.notATerminal,
+        });
+      }
+      return (await import('./screen.tsx')).onScreen(said, world);
+  }
+}

@@ -1,0 +1,100 @@
+/** The full-screen program: puts the face on the terminal and gives the terminal back, whatever happens. */
+import { render } from 'ink';
+import type { Session } from '../core/session.ts';
+import { App, type Opening } from '../face/app.tsx';
+import { colourDepth, groundOf, lookFor } from '../face/look.ts';
+import { EXIT, explain, exitCodeFor, GrowerError } from '../shell/failure.ts';
+import type { Arguments } from './arguments.ts';
+import { openAlerter, openServices, wantedRecipe, type World } from './world.ts';
+
+/** Terminals whose font or locale cannot be trusted with more than ASCII. */
+const isAsciiOnly = (env: NodeJS.ProcessEnv): boolean => {
+  const locale = env.LC_ALL || env.LC_CTYPE || env.LANG || '';
+  return env.TERM === 'linux' || (process.platform !== 'win32' && locale !== '' && !/utf-?8/i.test(locale));
+};
+
+type Services = ReturnType<typeof openServices>;
+
+async function openingFor(said: Arguments, world: World, services: Services): Promise<Opening> {
+  const notice = world.settings.notices.join(' ') || null;
+  switch (said.command) {
+    case 'run':
+      return { screen: 'sheet', choice: await wantedRecipe(world, said.words[0] ?? '') };
+    case 'again': {
+      const last = world.settings.values.lastRecipe;
+      if (last === '') {
+        throw new GrowerError('There is no last recipe yet.', {
+          tryThis: ['Begin with: stovehand run RECIPE'],
+          exitCode: EXIT.usage,
+        });
+      }
+      return { screen: 'run', session: await services.begin(await wantedRecipe(world, last)) };
+    }
+    default: {
+      const open = services.batches().findLast(({ batch }) => batch !== null && batch.finishedAt === null);
+      return open && !notice
+        ? { screen: 'run', session: services.open(open.id) }
+        : { screen: 'home', says: notice };
+    }
+  }
+}
+
+/** Shows the program until it is left; the answer is the exit code. */
+export async function onScreen(said: Arguments, world: World): Promise<number> {
+  const alerter = openAlerter(world, process.env);
+  let session: Session | null = null;
+  const services = openServices(world, alerter);
+  const kept: Services = {
+    ...services,
+    begin: async choice => {
+      session = await services.begin(choice);
+      return session;
+    },
+    open: id => {
+      session = services.open(id);
+      return session;
+    },
+  };
+  const opening = await openingFor(said, world, kept);
+  const look = lookFor({
+    colour: colourDepth(process.env, true),
+    ground: groundOf(process.env),
+    ascii: isAsciiOnly(process.env),
+  });
+  const app = render(<App look={look} services={kept} opening={opening} />, {
+    alternateScreen: true,
+    incrementalRendering: true,
+    exitOnCtrlC: false,
+    patchConsole: false,
+  });
+  const leave = (code: number) => () => {
+    process.exitCode = code;
+    app.unmount();
+  };
+  // 128 + signal number, as shells report a program ended by a signal.
+  const hangUp = leave(129);
+  const term = leave(143);
+  process.once('SIGHUP', hangUp);
+  process.once('SIGTERM', term);
+  let code: number = EXIT.ok;
+  try {
+    await app.waitUntilExit();
+    code = Number(process.exitCode ?? EXIT.ok);
+  } catch (problem) {
+    code = exitCodeFor(problem);
+    const journal = (session as Session | null)?.path;
+    process.stderr.write(explain(problem, { journal }));
+  } finally {
+    alerter.close();
+    const open = session as Session | null;
+    open?.close();
+    if (open && open.run.batch.finishedAt === null && code === EXIT.ok) {
+      process.stdout.write(
+        `Batch ${open.run.batch.header.id} goes on. Start Stovehand again to go on with it.\n`,
+      );
+    }
+    process.off('SIGHUP', hangUp);
+    process.off('SIGTERM', term);
+  }
+  return code;
+}

@@ -1,0 +1,21 @@
+#!/usr/bin/env node
+/**
+ * Entry of the program. It imports nothing that needs a new Node, so that an old one can be told in a
+ * sentence, and nothing large, so that the compile cache is on before anything large is loaded.
+ */
+import { enableCompileCache } from 'node:module';
+
+const LEAST_NODE = 22;
+const major = Number(process.versions.node.split('.')[0]);
+
+if (major < LEAST_NODE) {
+  process.stderr.write(
+    `Stovehand needs Node ${LEAST_NODE} or newer, and this is ${process.versions.node}. ` +
+      'Start it with "npm start", which brings its own.\n',
+  );
+  process.exitCode = 7;
+} else {
+  enableCompileCache?.();
+  const { run } = await import('./cli/run.ts');
+  process.exitCode = await run(process.argv.slice(2), new URL('../recipes', import.meta.url));
+}
