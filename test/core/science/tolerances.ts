@@ -58,6 +58,31 @@ export const TOLERANCES = {
   'purge examples': relative('residual air', 0.012),
   'hydration_peleg.csv': absolute('soak', 0.03, '% or k'),
   'soak examples': absolute('soak', 0.5, '%'),
+  'Bessel tables': absolute('conduction', 1e-14, ''),
+  'one_term_coefficients.csv': absolute('conduction', 6e-7, ''),
+  'conduction_series.csv': absolute('conduction', 6e-10, ''),
+  'textbook examples, exact column': absolute('conduction', 0.01, 'C or min'),
+  'textbook examples, chart answers': absolute('conduction', 2, 'C'),
+  'centre lag (dossier e2)': absolute('heat penetration', 0.06, 's'),
+  // The file's series keeps 20 terms a side without closure; its own finite volumes differ by 1.1e-3.
+  'heat_penetration_reference.csv temperature': absolute('heat penetration', 0.01, 'K'),
+  'heat_penetration_reference.csv F0': absolute('heat penetration', 0.02, 'min'),
+  'finite volumes': absolute('heat penetration', 0.04, 'K'),
+  'hold_suggestions.csv': absolute('hold', 0.5, 'min'),
+  'hold_anchors.csv temperature': absolute('hold', 0.06, 'C'),
+  'hold_anchors.csv F': absolute('hold', 0.1, 'min'),
+  // The step of the file's cooling curve is not stated; the spread is below one per cent.
+  'hold_anchors.csv F with cooling': absolute('hold', 0.5, 'min'),
+  'hold_anchors.csv diffusivity': relative('hold', 5e-3),
+  'dossier holds (e8)': absolute('hold', 1, 'min'),
+  'Ball constants (dossier e3)': relative('Ball', 2e-4),
+  'autoclave_load_times.csv f_h': absolute('Ball', 0.06, 'min'),
+  'recovered diffusivity': relative('Ball', 1e-3),
+  'lethality examples, read': absolute('lethality', 0.01, 'min'),
+  'lethality examples, computed': absolute('lethality', 1e-6, 'min'),
+  'lethality method spread': absolute('lethality', 5e-3, 'min'),
+  'd_values.csv': absolute('lethality', 6e-5, 'min'),
+  'spores worked example': absolute('lethality', 0.06, 'min or logs'),
 } as const satisfies Readonly<Record<string, Tolerance>>;
 
 export type Check = keyof typeof TOLERANCES;
