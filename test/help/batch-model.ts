@@ -16,6 +16,8 @@ interface Said {
   readonly heatOffTime: number | null;
   readonly zeroAt: number | null;
   readonly awayFrom: number | null;
+  /** Held time of this load that the person no longer vouches for. */
+  readonly doubtedMs: number;
   /** Since when the steam has been steady without a break. */
   readonly steadyAt: number | null;
   readonly unseenSteam: boolean;
@@ -42,6 +44,7 @@ export const onlooker = (): Onlooker => ({
   heatOffTime: null,
   zeroAt: null,
   awayFrom: null,
+  doubtedMs: 0,
   steadyAt: null,
   unseenSteam: false,
   valveClosedWell: false,
@@ -61,7 +64,7 @@ const kPaOf = (batch: Batch) => batch.header.numbers.targetKPa;
 const heldIn = (model: Onlooker, load: number): number => model.heldAtMost[load] ?? 0;
 function held(model: Onlooker, load: number, ms: number): readonly number[] {
   const all = [...model.heldAtMost];
-  all[load] = Math.max(0, heldIn(model, load) + ms);
+  all[load] = heldIn(model, load) + ms;
   return all;
 }
 
@@ -103,12 +106,20 @@ function hears(model: Onlooker, event: BatchEvent, before: Batch): Onlooker {
     }
     if (event.trouble !== 'was-away' || !model.believed) return event.trouble === 'was-away' ? model : told;
     const unseen = time(model) - model.toldAt;
-    return { ...told, awayFrom: model.toldAt, heldAtMost: held(model, before.load, -unseen) };
+    return { ...told, awayFrom: model.toldAt, doubtedMs: model.doubtedMs + unseen };
   }
   if (event.type !== 'answer') return told;
   switch (`${event.ask} ${event.choice}`) {
     case 'lid lid-on':
-      return { ...told, lidOnLast: true, believed: false, steadyAt: null, heatOffAt: null, zeroAt: null };
+      return {
+        ...told,
+        lidOnLast: true,
+        believed: false,
+        doubtedMs: 0,
+        steadyAt: null,
+        heatOffAt: null,
+        zeroAt: null,
+      };
     case 'steam steady':
       return { ...told, steadyAt: time(model), unseenSteam: false };
     case 'away-steam stayed':
@@ -203,7 +214,7 @@ export function follow(model: Onlooker, event: BatchEvent, before: Batch, after:
   }
 
   const next = hearsOrForgets({ ...passed, vouched: passed.vouched + jumped }, event, before);
-  const most = heldIn(next, after.load);
+  const most = Math.max(0, heldIn(next, after.load) - next.doubtedMs);
   must(after.hold.creditMs <= most, `S3: ${after.hold.creditMs} ms held, at most ${most} believed`);
   if (before.step === 'hold' && after.step === 'heat-off' && event.type === 'tick') {
     must(most >= before.header.numbers.holdS * SECOND, 'S3: the hold ended before its time');
