@@ -89,11 +89,11 @@ describe('cool-down', () => {
       reason: 'It never cools to 22 C in a room at 22 C.',
     });
     expect(cooldown.coolingS(newton, 130)).toBe(0);
-    const fit = (secondC: number) =>
+    const fitted = (secondC: number) =>
       cooldown.fitCooling({ firstC: 120, secondC, secondsApart: 600, ambientC: 22 });
-    expect(fit(120)).toMatchObject({ kind: 'no answer' });
-    expect(fit(20)).toMatchObject({ kind: 'no answer' });
-    expect(fit(118)).toMatchObject({ weak: true });
+    expect(fitted(120)).toMatchObject({ kind: 'no answer' });
+    expect(fitted(20)).toMatchObject({ kind: 'no answer' });
+    expect(fitted(118)).toMatchObject({ weak: true });
     expect(() => cooldown.coolingC(newton, -1)).toThrow('Time must be 0 or more s, not -1.');
     expect(() => cooldown.timeConstantS(29, 0)).toThrow(RangeError);
   });

@@ -83,6 +83,16 @@ export const TOLERANCES = {
   'lethality method spread': absolute('lethality', 5e-3, 'min'),
   'd_values.csv': absolute('lethality', 6e-5, 'min'),
   'spores worked example': absolute('lethality', 0.06, 'min or logs'),
+  'bag in air (dossier f)': absolute('bag cool-down', 0.55, 'h'),
+  'choi_okos.csv': absolute('composition', 6e-6, 'W/mK, kg/m3 or kJ/kgK'),
+  'rye kernel (dossier e5)': relative('composition', 1.5e-3),
+  'grain_properties.csv thermal': relative('composition', 2.5e-3),
+  'grain of unknown fibre': relative('composition', 2.5e-2),
+  'grain_properties.csv bulk': relative('composition', 8e-3),
+  'wilson.csv computed': absolute('statistics', 1e-8, ''),
+  'wilson.csv published': absolute('statistics', 5e-5, ''),
+  'wilson.csv upper bounds': absolute('statistics', 6e-7, ''),
+  'loss examples': absolute('statistics', 6e-3, 'kg or share'),
 } as const satisfies Readonly<Record<string, Tolerance>>;
 
 export type Check = keyof typeof TOLERANCES;
