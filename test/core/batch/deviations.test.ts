@@ -1,0 +1,281 @@
+import { describe, expect, it } from 'vitest';
+import type { Batch } from '../../../src/core/batch/state.ts';
+import { STEP_IDS } from '../../../src/core/batch/steps.ts';
+import { TROUBLES, type TroubleId, troubleRow, troublesIn } from '../../../src/core/batch/troubles.ts';
+import { HOUR, MINUTE } from '../../../src/core/time.ts';
+import { Drive } from '../../help/batch-drive.ts';
+import { COOL, HOLD, PRESSURE_LOCK, TARGET_KPA, sampleHeader } from '../../help/batch-kit.ts';
+
+type Expected = Partial<Batch>;
+interface Row {
+  readonly happens: string;
+  readonly noted: TroubleId;
+  readonly how: (drive: Drive) => Drive;
+  readonly gives: Expected;
+}
+
+const HELD = 30 * MINUTE;
+const full = { dips: 0, lostMs: 0 };
+
+/** Every deviation of the product's list, in its order, and those that the steps add. */
+const ROWS: readonly Row[] = [
+  {
+    happens: 'pot boils over',
+    noted: 'boiled-over',
+    how: drive => drive.toAsk('simmering').trouble('boiled-over'),
+    gives: { step: 'simmer', ask: 'simmering' },
+  },
+  {
+    happens: 'grain overcooked, by the count of burst kernels',
+    noted: 'overcooked',
+    how: drive => drive.toAsk('kernel-centre').answers('white-core', 'many'),
+    gives: { step: 'drain' },
+  },
+  {
+    happens: 'grain overcooked, seen while drying',
+    noted: 'overcooked',
+    how: drive => drive.to('surface-dry').trouble('overcooked'),
+    gives: { step: 'surface-dry', ask: 'drying' },
+  },
+  {
+    happens: 'grain still wet after hours',
+    noted: 'still-wet',
+    how: drive =>
+      drive
+        .to('surface-dry')
+        .wait(5 * HOUR)
+        .trouble('still-wet'),
+    gives: { step: 'surface-dry', ask: 'drying' },
+  },
+  {
+    happens: 'grain dried too far',
+    noted: 'too-dry',
+    how: drive => drive.toAsk('towel').wait(MINUTE).answer('dry'),
+    gives: { step: 'portion' },
+  },
+  {
+    happens: 'too few bags',
+    noted: 'too-few',
+    how: drive => drive.to('portion').answers('as-planned', 'used-up'),
+    gives: { step: 'seal', cursor: 0 },
+  },
+  {
+    happens: 'seam failed',
+    noted: 'seam-failed',
+    how: drive => drive.to('seal').answer('failed'),
+    gives: { step: 'seal', ask: 'seam', cursor: 0 },
+  },
+  {
+    happens: 'steam stops during venting',
+    noted: 'steam-stopped',
+    how: drive =>
+      drive
+        .to('vent')
+        .wait(9 * MINUTE)
+        .answer('stopped'),
+    gives: { step: 'heat', ask: 'steam', ventFrom: null, ventBreaks: 1 },
+  },
+  {
+    happens: 'steam stops while nobody looks',
+    noted: 'steam-stopped',
+    how: drive =>
+      drive
+        .to('vent')
+        .gap(9 * MINUTE)
+        .answer('unknown'),
+    gives: { step: 'heat', ventFrom: null, away: null },
+  },
+  {
+    happens: 'pressure will not climb',
+    noted: 'will-not-climb',
+    how: drive => drive.to('climb').trouble('will-not-climb'),
+    gives: { step: 'climb', ask: 'climbing' },
+  },
+  {
+    happens: 'pressure dips in the hold',
+    noted: 'dip',
+    how: drive => drive.to('hold').wait(HELD).answer('below'),
+    gives: { step: 'hold', hold: { creditMs: 0, belief: 'below', dips: 1, lostMs: HELD } },
+  },
+  {
+    happens: 'pressure above target in the hold',
+    noted: 'above-target',
+    how: drive => drive.to('hold').wait(HELD).answer('above'),
+    gives: { step: 'hold', hold: { creditMs: HELD, belief: 'above', ...full } },
+  },
+  {
+    happens: 'pressure above target at the end of the climb',
+    noted: 'above-target',
+    how: drive => drive.to('climb').answer('reading', TARGET_KPA + 15),
+    gives: { step: 'hold', hold: { creditMs: 0, belief: 'above', ...full } },
+  },
+  ...(['heat', 'vent', 'climb', 'hold', 'heat-off'] as const).map(step => ({
+    happens: `water suspected low in ${step}`,
+    noted: 'water-low' as const,
+    how: (drive: Drive) => drive.to(step).trouble('water-low'),
+    gives: { step: 'heat-off', ask: 'flame', endedEarly: 'water-low' } as const,
+  })),
+  ...(['heat', 'vent', 'climb'] as const).map(step => ({
+    happens: `power or gas fails in ${step}`,
+    noted: 'heat-failed' as const,
+    how: (drive: Drive) => drive.to(step).trouble('heat-failed'),
+    gives: { step: 'heat', ask: 'steam', ventFrom: null } as const,
+  })),
+  {
+    happens: 'power or gas fails in the hold',
+    noted: 'heat-failed-in-hold',
+    how: drive => drive.to('hold').wait(HELD).trouble('heat-failed-in-hold'),
+    gives: { step: 'hold', hold: { creditMs: 0, belief: 'below', dips: 1, lostMs: HELD } },
+  },
+  ...(['climb', 'hold'] as const).map(step => ({
+    happens: `valve opened by mistake in ${step}`,
+    noted: 'valve-opened' as const,
+    how: (drive: Drive) => drive.to(step).trouble('valve-opened'),
+    gives: { step: 'heat', ask: 'steam', ventFrom: null } as const,
+  })),
+  {
+    happens: 'lid opened early',
+    noted: 'lid-opened-early',
+    how: drive => drive.to('cool').trouble('lid-opened-early'),
+    gives: { step: 'cool', ask: 'gauge-zero' },
+  },
+  {
+    happens: 'opened warm, by the typed word',
+    noted: 'opened-warm',
+    how: drive => drive.toAsk('shut').type('open-early'),
+    gives: { step: 'cool', ask: 'shut' },
+  },
+  {
+    happens: 'torn bag',
+    noted: 'torn',
+    how: drive => drive.to('unload').answer('torn'),
+    gives: { step: 'unload', cursor: 1 },
+  },
+  {
+    happens: 'person was away in the hold',
+    noted: 'was-away',
+    how: drive => drive.to('hold').wait(HELD).trouble('was-away'),
+    gives: { step: 'hold', hold: { creditMs: 0, belief: 'at', ...full } },
+  },
+  {
+    happens: 'coach was asleep in the hold',
+    noted: 'away',
+    how: drive => drive.to('hold').wait(HELD).gap(HOUR),
+    gives: { step: 'hold', hold: { creditMs: HELD, belief: 'at', ...full } },
+  },
+  {
+    happens: 'battery died while the lid was locked',
+    noted: 'computer-restarted',
+    how: drive => drive.to('cool').gap(MINUTE, 'restart', HOUR),
+    gives: { step: 'cool', claim: { ms: HOUR } },
+  },
+  {
+    happens: 'recipe ended early on the table',
+    noted: 'ended-early',
+    how: drive => drive.to('portion').type('end-batch'),
+    gives: { step: 'done', endedEarly: 'by-choice' },
+  },
+  {
+    happens: 'recipe ended early under pressure',
+    noted: 'ended-early',
+    how: drive => drive.to('hold').type('end-batch'),
+    gives: { step: 'heat-off', endedEarly: 'by-choice' },
+  },
+  {
+    happens: 'soak cut short',
+    noted: 'soak-cut-short',
+    how: drive => drive.to('soak').wait(HOUR).type('end-soak'),
+    gives: { step: 'simmer' },
+  },
+  {
+    happens: 'hold cut short',
+    noted: 'hold-cut-short',
+    how: drive => drive.to('hold').wait(HELD).type('end-hold'),
+    gives: { step: 'heat-off', endedEarly: null, hold: { creditMs: HELD, belief: 'at', ...full } },
+  },
+  {
+    happens: 'gear missing',
+    noted: 'gear-missing',
+    how: drive => drive.answer('missing'),
+    gives: { step: 'gear', ask: 'gear-check' },
+  },
+  {
+    happens: 'needle touched something',
+    noted: 'touched-dirty',
+    how: drive => drive.toAsk('inject').trouble('touched-dirty'),
+    gives: { step: 'inoculate', ask: 'inject' },
+  },
+];
+
+describe('deviations', () => {
+  it.each(ROWS)('$happens: kept as $noted, with its consequence', ({ noted, how, gives }) => {
+    const { batch } = how(new Drive(sampleHeader()));
+    expect(batch).toMatchObject(gives);
+    const kept = batch.deviations.filter(({ trouble }) => trouble === noted);
+    expect(kept).toHaveLength(1);
+    expect(kept[0]).toMatchObject({ t: batch.now, load: 1, takenBack: false });
+  });
+
+  it('are all in this table', () => {
+    expect(TROUBLES.map(({ id }) => id).filter(id => !ROWS.some(({ noted }) => noted === id))).toEqual([]);
+  });
+
+  it('are one key away: at most four in any step, and never in a step without them', () => {
+    for (const step of STEP_IDS) expect(troublesIn(step).length, step).toBeLessThanOrEqual(4);
+    for (const { id, offered, steps } of TROUBLES) expect(steps.length > 0, id).toBe(offered);
+  });
+
+  it('are refused where they cannot happen, and when they are not for the person to say', () => {
+    for (const step of STEP_IDS) {
+      const drive = new Drive(sampleHeader({ seal: step === 'seal-after' ? 'after' : 'before' })).to(step);
+      for (const { id, offered, steps } of TROUBLES) {
+        if (offered && steps.includes(step)) continue;
+        const refusal = drive.tries({ type: 'trouble', trouble: id });
+        expect(['not-here', 'finished'], `${id} in ${step}`).toContain(refusal?.code);
+      }
+    }
+  });
+
+  it('wait for a doubt to be cleared first, but low water never waits', () => {
+    const drive = new Drive(sampleHeader()).to('hold').gap(HOUR);
+    expect(drive.tries({ type: 'trouble', trouble: 'valve-opened' })?.code).toBe('answer-first');
+    drive.trouble('water-low').answer('flame-off').wait(PRESSURE_LOCK).answers('zero', 'down', 'lid-open');
+    expect(drive.batch).toMatchObject({ step: 'done', endedEarly: 'water-low' });
+  });
+
+  it('name the container they are about', () => {
+    const torn = new Drive(sampleHeader()).to('unload').answers('intact', 'torn');
+    expect(torn.batch.deviations).toMatchObject([{ trouble: 'torn', container: 2 }]);
+    const seam = new Drive(sampleHeader()).to('seal').answers('sealed', 'failed', 'failed');
+    expect(seam.batch.deviations).toMatchObject([{ container: 2 }, { container: 2 }]);
+    expect(seam.batch.containers[1]).toMatchObject({ seamFailures: 2, sealed: false });
+  });
+
+  it('a torn bag is not inoculated; with all torn the batch is done', () => {
+    const one = new Drive(sampleHeader()).to('unload').answers('torn', 'intact', 'room', 'clean');
+    expect(one.batch).toMatchObject({ step: 'inoculate', cursor: 1 });
+    const all = new Drive(sampleHeader()).to('unload').answers('torn', 'torn');
+    expect(all.batch.step).toBe('done');
+  });
+
+  it('too few bags: those filled go on, and a load that lost all of its bags is not cooked', () => {
+    const drive = new Drive(sampleHeader({ loads: [1, 1] })).to('portion').answers('as-planned', 'used-up');
+    expect(drive.batch.containers).toHaveLength(1);
+    expect(drive.to('rest').batch.load).toBe(1);
+  });
+
+  it('ended in the lock: the person may open as soon as the pressure part is served', () => {
+    const drive = new Drive(sampleHeader())
+      .to('hold')
+      .wait(HOLD / 2)
+      .type('end-batch')
+      .answer('flame-off');
+    expect(drive.batch.lock?.coolUntil).toBe(drive.batch.now + PRESSURE_LOCK);
+    expect(PRESSURE_LOCK).toBeLessThan(COOL);
+  });
+
+  it('lead where their row says', () => {
+    expect(troubleRow('valve-opened').leads).toBe('steam-again');
+    expect(() => troubleRow('no-such' as TroubleId)).toThrow(RangeError);
+  });
+});
