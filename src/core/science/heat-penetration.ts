@@ -4,7 +4,7 @@
  * Conduction with a constant effective diffusivity; the chamber runs in straight pieces, for which the modes
  * are exact: T_c = T_a - r tau - sum c w, where r is the chamber's slope, tau the lag behind a steady ramp and
  * each w decays by exp(-lambda t), takes up every jump of the chamber and, at every change of slope, the
- * change over lambda. A state is advanced in place, cheaply, by a live run or a simulator. The model is a
+ * change over lambda (kept as c w, so that the sum is all that a step costs). A state is advanced in place, cheaply, by a live run or a simulator. The model is a
  * calibration to practice, not a measurement: always show it with its band of diffusivities.
  */
 import type { Body } from './conduction.ts';
@@ -23,17 +23,18 @@ export interface Penetration {
 
 /** Everything needed to go on from an instant. Belongs to one owner: `advance` changes it. */
 export interface HeatState {
-  /** Decay constants 1/s, rising, and their inverses. */
+  /** Decay constants 1/s, rising. */
   readonly lambda: Float64Array;
-  readonly inverse: Float64Array;
+  /** Weight of each mode at the centre, and the same over its decay constant, s. */
   readonly weight: Float64Array;
-  /** What is left of each mode, K. */
+  readonly lagWeight: Float64Array;
+  /** What is left of each mode at the centre, K. */
   readonly rest: Float64Array;
   /** Lag behind a steady ramp, s. */
   readonly tauS: number;
   chamberC: number;
   slopeCPerS: number;
-  /** Sum of weight times rest, K. */
+  /** Sum of what is left, K. */
   lagC: number;
   /** Modes not yet dead since the last change of slope, and the time since. */
   alive: number;
@@ -44,8 +45,8 @@ export interface HeatState {
   decayCount: number;
 }
 
-/** exp(-45) is below the last digit of any temperature. */
-const DEAD = 45;
+/** exp(-40) is below the last digit of any temperature. */
+const DEAD = 40;
 
 /** A body at rest at its start temperature, in a chamber of the same temperature. */
 export function createModes(penetration: Penetration): HeatState {
@@ -61,8 +62,8 @@ export function stateOf({ kappa, weight, lagM2 }: Modes, diffusivityM2S: number,
   const lambda = kappa.map(value => value * diffusivityM2S);
   return {
     lambda,
-    inverse: lambda.map(value => 1 / value),
     weight,
+    lagWeight: lambda.map((value, n) => (weight[n] as number) / value),
     rest: new Float64Array(lambda.length),
     tauS: lagM2 / diffusivityM2S,
     chamberC: startC,
@@ -91,14 +92,14 @@ export function advance(state: HeatState, seconds: number, fromC: number, toC: n
   const slope = (finite('Chamber temperature', toC, 'C') - fromC) / seconds;
   // A straight line cut in pieces has the same slope but for rounding, and must not wake the dead modes.
   const straight = Math.abs(slope - state.slopeCPerS) * seconds <= 1e-11 && Math.abs(jump) <= 1e-11;
-  const kink = straight ? 0 : state.slopeCPerS - slope;
+  const kink = state.slopeCPerS - slope;
   if (!straight) {
     state.slopeCPerS = slope;
     state.alive = state.lambda.length;
     state.steadyS = 0;
   }
   prepare(state, seconds);
-  state.lagC = decayAll(state, straight ? 0 : jump, kink);
+  state.lagC = straight ? decayAll(state) : kickAll(state, jump, kink);
   state.chamberC = toC;
   state.steadyS += seconds;
   bury(state);
@@ -119,12 +120,24 @@ function prepare(state: HeatState, seconds: number): void {
   if (alive > state.decayCount) state.decayCount = alive;
 }
 
-function decayAll({ rest, decay, inverse, weight, alive }: HeatState, jump: number, kink: number): number {
+/** Without a kink, which is most of the time, every mode only decays. */
+function decayAll({ rest, decay, alive }: HeatState): number {
   let lag = 0;
   for (let n = 0; n < alive; n += 1) {
-    const left = ((rest[n] as number) + jump + kink * (inverse[n] as number)) * (decay[n] as number);
+    const left = (rest[n] as number) * (decay[n] as number);
     rest[n] = left;
-    lag += (weight[n] as number) * left;
+    lag += left;
+  }
+  return lag;
+}
+
+function kickAll({ rest, decay, weight, lagWeight, alive }: HeatState, jump: number, kink: number): number {
+  let lag = 0;
+  for (let n = 0; n < alive; n += 1) {
+    const kicked = (rest[n] as number) + jump * (weight[n] as number) + kink * (lagWeight[n] as number);
+    const left = kicked * (decay[n] as number);
+    rest[n] = left;
+    lag += left;
   }
   return lag;
 }

@@ -15,6 +15,13 @@ export const SATURATION_LOWEST_KPA = 0.6112;
 /** Pressure at the critical point, 22.064 MPa. */
 export const SATURATION_HIGHEST_KPA = 22064;
 
+// Imported and exported constants are looked up at every call; these copies the compiler can fold.
+const LOWEST_C = SATURATION_LOWEST_C;
+const HIGHEST_C = SATURATION_HIGHEST_C;
+const LOWEST_KPA = SATURATION_LOWEST_KPA;
+const HIGHEST_KPA = SATURATION_HIGHEST_KPA;
+const KELVIN = ZERO_CELSIUS_K;
+
 // IF97 Table 34.
 const N1 = 0.11670521452767e4;
 const N2 = -0.72421316703206e6;
@@ -26,21 +33,25 @@ const N7 = -0.48232657361591e4;
 const N8 = 0.40511340542057e6;
 const N9 = -0.23855557567849;
 const N10 = 0.65017534844798e3;
+// Half of the standard's B, which spares its 2 and 4, and N10 in C.
+const HALF_N3 = N3 / 2;
+const HALF_N4 = N4 / 2;
+const HALF_N5 = N5 / 2;
+const N10_C = N10 - KELVIN;
 
 /**
  * Absolute pressure of saturated steam in kPa at a temperature in C.
  * Valid 0 to 373.946 C (RangeError outside). Source: IAPWS-IF97 equation 30.
  */
 export function saturationKPa(celsius: number): number {
-  if (!(celsius >= SATURATION_LOWEST_C && celsius <= SATURATION_HIGHEST_C)) {
-    throw outside('Steam temperature', celsius, SATURATION_LOWEST_C, SATURATION_HIGHEST_C, 'C');
+  if (!(celsius >= LOWEST_C && celsius <= HIGHEST_C)) {
+    throw outside('Steam temperature', celsius, LOWEST_C, HIGHEST_C, 'C');
   }
-  const kelvin = celsius + ZERO_CELSIUS_K;
-  const theta = kelvin + N9 / (kelvin - N10);
+  const theta = celsius + KELVIN + N9 / (celsius - N10_C);
   const a = (theta + N1) * theta + N2;
-  const b = (N3 * theta + N4) * theta + N5;
+  const halfB = (HALF_N3 * theta + HALF_N4) * theta + HALF_N5;
   const c = (N6 * theta + N7) * theta + N8;
-  const root = (2 * c) / (Math.sqrt(b * b - 4 * a * c) - b);
+  const root = c / (Math.sqrt(halfB * halfB - a * c) - halfB);
   const square = root * root;
   return square * square * 1000;
 }
@@ -50,8 +61,8 @@ export function saturationKPa(celsius: number): number {
  * Valid 0.6112 to 22064 kPa (RangeError outside). Source: IAPWS-IF97 equation 31.
  */
 export function saturationC(kPa: number): number {
-  if (!(kPa >= SATURATION_LOWEST_KPA && kPa <= SATURATION_HIGHEST_KPA)) {
-    throw outside('Steam pressure', kPa, SATURATION_LOWEST_KPA, SATURATION_HIGHEST_KPA, 'kPa absolute');
+  if (!(kPa >= LOWEST_KPA && kPa <= HIGHEST_KPA)) {
+    throw outside('Steam pressure', kPa, LOWEST_KPA, HIGHEST_KPA, 'kPa absolute');
   }
   const beta = Math.sqrt(Math.sqrt(kPa / 1000));
   const e = (beta + N3) * beta + N6;
@@ -59,13 +70,13 @@ export function saturationC(kPa: number): number {
   const g = (N2 * beta + N5) * beta + N8;
   const d = (2 * g) / (-f - Math.sqrt(f * f - 4 * e * g));
   const sum = N10 + d;
-  return 0.5 * (sum - Math.sqrt(sum * sum - 4 * (N9 + N10 * d))) - ZERO_CELSIUS_K;
+  return 0.5 * (sum - Math.sqrt(sum * sum - 4 * (N9 + N10 * d))) - KELVIN;
 }
 
 /** Slope of the saturation line, kPa per K, by differentiating the IF97 equation. Valid 0 to 373.946 C. */
 export function saturationSlopeKPaPerK(celsius: number): number {
   const beta = Math.sqrt(Math.sqrt(saturationKPa(celsius) / 1000));
-  const kelvin = celsius + ZERO_CELSIUS_K;
+  const kelvin = celsius + KELVIN;
   const gap = kelvin - N10;
   const theta = kelvin + N9 / gap;
   const byTheta = 2 * theta * (beta * beta + N3 * beta + N6) + (N1 * beta + N4) * beta + N7;
@@ -76,7 +87,7 @@ export function saturationSlopeKPaPerK(celsius: number): number {
 /** Density of saturated steam, kg/m3. Valid 0 to 373.946 C. Source: IAPWS SR1-86(1992) equation 3. */
 export function steamKgM3(celsius: number): number {
   saturationKPa(celsius);
-  const x = Math.max(0, 1 - (celsius + ZERO_CELSIUS_K) / WATER_CRITICAL_K) ** (1 / 6);
+  const x = Math.max(0, 1 - (celsius + KELVIN) / WATER_CRITICAL_K) ** (1 / 6);
   return (
     WATER_CRITICAL_KG_M3 *
     Math.exp(
@@ -93,7 +104,7 @@ export function steamKgM3(celsius: number): number {
 /** Density of boiling water, kg/m3. Valid 0 to 373.946 C. Source: IAPWS SR1-86(1992) equation 2. */
 export function waterKgM3(celsius: number): number {
   saturationKPa(celsius);
-  const x = Math.cbrt(Math.max(0, 1 - (celsius + ZERO_CELSIUS_K) / WATER_CRITICAL_K));
+  const x = Math.cbrt(Math.max(0, 1 - (celsius + KELVIN) / WATER_CRITICAL_K));
   return (
     WATER_CRITICAL_KG_M3 *
     (1 +
@@ -109,7 +120,7 @@ export function waterKgM3(celsius: number): number {
 /** Latent heat of evaporation, kJ/kg, by Clapeyron's equation. Valid 0 to 373.946 C. */
 export function latentHeatKJKg(celsius: number): number {
   const volumeChange = 1 / steamKgM3(celsius) - 1 / waterKgM3(celsius);
-  return (celsius + ZERO_CELSIUS_K) * volumeChange * saturationSlopeKPaPerK(celsius);
+  return (celsius + KELVIN) * volumeChange * saturationSlopeKPaPerK(celsius);
 }
 
 /** Boiling point in C of open water under a local air pressure in kPa. */
