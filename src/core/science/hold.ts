@@ -93,12 +93,12 @@ function search(
   const { state, fMin, endS } = begin(modes, cook, reference);
   let total = fMin;
   if (total >= minutes) return { holdS: 0, fMin: total, centreC: centreC(state) };
-  for (let held = 0; held < LONGEST_HOLD_S; held += STEP_S) {
+  for (let heldS = 0; heldS < LONGEST_HOLD_S; heldS += STEP_S) {
     let gained = 0;
     let beforeC = 0;
     const step = [
-      { seconds: endS + held, celsius: cook.holdC },
-      { seconds: endS + held + STEP_S, celsius: cook.holdC },
+      { seconds: endS + heldS, celsius: cook.holdC },
+      { seconds: endS + heldS + STEP_S, celsius: cook.holdC },
     ];
     runThrough(state, step, STEP_S, (_seconds, _chamber, centre, before) => {
       gained = segmentF({ seconds: STEP_S, fromC: before, toC: centre }, reference);
@@ -107,7 +107,7 @@ function search(
     if (total + gained >= minutes) {
       const share = shareOfStep((minutes - total) / gained, beforeC, centreC(state), reference);
       return {
-        holdS: held + share * STEP_S,
+        holdS: heldS + share * STEP_S,
         fMin: minutes,
         centreC: beforeC + share * (centreC(state) - beforeC),
       };
@@ -150,21 +150,52 @@ function gather(state: HeatState, corners: readonly ChamberPoint[], reference: R
 
 /** What a given hold gives the centre at heat-off. */
 export function atHeatOff(cook: Cook, holdS: number, reference: Reference = F0_REFERENCE): AtHeatOff {
-  notNegative('Hold', holdS, 's');
-  const modes = modesOf(cook.body, cook.hOverK ?? Number.POSITIVE_INFINITY);
-  const { state, fMin, endS } = begin(modes, cook, reference);
-  const held = gather(
-    state,
-    [
-      { seconds: endS, celsius: finite('Hold temperature', cook.holdC, 'C') },
-      { seconds: endS + holdS, celsius: cook.holdC },
-    ],
-    reference,
-  );
-  return { holdS, fMin: fMin + held, centreC: centreC(state) };
+  return held(modesOf(cook.body, cook.hOverK ?? Number.POSITIVE_INFINITY), cook, holdS, reference);
 }
 
 /** Log reduction of an organism at the centre at heat-off, by its own D and z. */
 export function logsAtHeatOff(cook: Cook, holdS: number, organism: Organism): number {
   return atHeatOff(cook, holdS, organism).fMin / positive('D-value', organism.dMin, 'min');
+}
+
+export interface Outcome {
+  readonly centreC: Band;
+  /** F0 at the centre at heat-off, minutes. */
+  readonly f0Min: Band;
+  /** Log reduction of the organism there. */
+  readonly logs: Band;
+}
+
+/** What a given hold is worth over a band of diffusivities (low is the slow one), for F0 and an organism. */
+export function outcomeBand(
+  cook: Omit<Cook, 'diffusivityM2S'>,
+  diffusivity: Band,
+  holdS: number,
+  organism: Organism,
+): Outcome {
+  const modes = modesOf(cook.body, cook.hOverK ?? Number.POSITIVE_INFINITY);
+  const dMin = positive('D-value', organism.dMin, 'min');
+  const of = (diffusivityM2S: number) => {
+    const one = { ...cook, diffusivityM2S };
+    const { centreC: celsius, fMin } = held(modes, one, holdS, F0_REFERENCE);
+    return { celsius, fMin, logs: held(modes, one, holdS, organism).fMin / dMin };
+  };
+  const low = of(diffusivity.low);
+  const likely = of(diffusivity.likely);
+  const high = of(diffusivity.high);
+  return {
+    centreC: { low: low.celsius, likely: likely.celsius, high: high.celsius },
+    f0Min: { low: low.fMin, likely: likely.fMin, high: high.fMin },
+    logs: { low: low.logs, likely: likely.logs, high: high.logs },
+  };
+}
+
+function held(modes: Modes, cook: Cook, holdS: number, reference: Reference): AtHeatOff {
+  notNegative('Hold', holdS, 's');
+  const { state, fMin, endS } = begin(modes, cook, reference);
+  const plateau = [
+    { seconds: endS, celsius: finite('Hold temperature', cook.holdC, 'C') },
+    { seconds: endS + holdS, celsius: cook.holdC },
+  ];
+  return { holdS, fMin: fMin + gather(state, plateau, reference), centreC: centreC(state) };
 }

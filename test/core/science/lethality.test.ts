@@ -1,8 +1,10 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
+import { atmosphereKPa } from '../../../src/core/science/atmosphere.ts';
 import * as lethality from '../../../src/core/science/lethality.ts';
 import * as spores from '../../../src/core/science/spores.ts';
-import { fahrenheitToCelsius } from '../../../src/core/science/units.ts';
+import { chamberC } from '../../../src/core/science/steam.ts';
+import { fahrenheitToCelsius, psiToKPa } from '../../../src/core/science/units.ts';
 import { number, reference, text } from './reference.ts';
 import { near, reportWorstErrors } from './tolerances.ts';
 
@@ -75,6 +77,34 @@ describe('lethality', () => {
       lethality.F0_REFERENCE,
     );
     near('lethality method spread', step, 14.506, '15 min at 15 psi');
+  });
+
+  it('lethal rate at 15 psi by altitude, and the plateau for F0 15 there (COMPUTED, dossier b)', () => {
+    for (const [height, rate, minutes] of [
+      [0, 0.967, 15.5],
+      [500, 0.782, 19.2],
+      [1000, 0.636, 23.6],
+      [1500, 0.52, 28.8],
+      [2000, 0.428, 35.1],
+      [3000, 0.294, 51.1],
+    ] as const) {
+      const celsius = chamberC({ gaugeKPa: psiToKPa(15), atmosphereKPa: atmosphereKPa(height) });
+      near('lethal rate by gauge', lethality.lethalRate(celsius), rate, `${height} m`);
+      near('spores worked example', 15 / lethality.lethalRate(celsius), minutes, `${height} m`);
+    }
+  });
+
+  it('a gauge 2 or 1 psi wrong multiplies the rate by 0.60, 0.78, 1.27, 1.62 (COMPUTED, dossier b)', () => {
+    const rate = (psi: number) =>
+      lethality.lethalRate(chamberC({ gaugeKPa: psiToKPa(psi), atmosphereKPa: 101.325 }));
+    for (const [psi, factor] of [
+      [13, 0.6],
+      [14, 0.78],
+      [16, 1.27],
+      [17, 1.62],
+    ] as const) {
+      near('gauge error', rate(psi) / rate(15), factor, `${psi} psi`);
+    }
   });
 
   it('D-values moved to 121.1 C agree with d_values.csv (READ values, COMPUTED equivalents)', () => {

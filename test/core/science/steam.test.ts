@@ -125,8 +125,11 @@ describe('steam, second opinions', () => {
       'print(json.dumps([[t, _PSat_T(t + 273.15) * 1000, _TSat_P(_PSat_T(t + 273.15)) - 273.15] for t in ts]))',
       'print(json.dumps([[t, IAPWS97(T=t + 273.15, x=1).h - IAPWS97(T=t + 273.15, x=0).h] for t in lat]))',
     ].join('\n');
-    const ran = spawnSync('/usr/bin/python3', ['-c', script], { encoding: 'utf8' });
-    if (ran.error !== undefined || ran.status !== 0) {
+    // Debian's package belongs to Debian's own python, which need not be the first on the path.
+    const ran = ['python3', '/usr/bin/python3']
+      .map(python => spawnSync(python, ['-c', script], { encoding: 'utf8' }))
+      .find(({ error, status }) => error === undefined && status === 0);
+    if (ran === undefined) {
       console.log('skipped: python3-iapws is not installed, so steam has no second opinion from it');
       return;
     }

@@ -81,6 +81,8 @@ export const TOLERANCES = {
   'lethality examples, read': absolute('lethality', 0.01, 'min'),
   'lethality examples, computed': absolute('lethality', 1e-6, 'min'),
   'lethality method spread': absolute('lethality', 5e-3, 'min'),
+  'lethal rate by gauge': absolute('lethality', 6e-4, ''),
+  'gauge error': absolute('lethality', 6e-3, ''),
   'd_values.csv': absolute('lethality', 6e-5, 'min'),
   'spores worked example': absolute('lethality', 0.06, 'min or logs'),
   'bag in air (dossier f)': absolute('bag cool-down', 0.55, 'h'),
