@@ -31,6 +31,8 @@ async function openingFor(said: Arguments, world: World, services: Services): Pr
       return { screen: 'run', session: await services.begin(await wantedRecipe(world, last)) };
     }
     default: {
+      const { kitchenAsked, kitchen } = world.settings.values;
+      if (!kitchenAsked && Object.keys(kitchen).length === 0 && !notice) return { screen: 'welcome' };
       const open = services.batches().findLast(({ batch }) => batch !== null && batch.finishedAt === null);
       return open && !notice
         ? { screen: 'run', session: services.open(open.id) }

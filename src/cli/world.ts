@@ -137,6 +137,10 @@ export function openServices(world: World, alerter: Alerter): Services {
         return problem instanceof Error ? problem.message : String(problem);
       }
     },
+    kitchenWasAsked: () => {
+      // Asking again at the next start is the worst that can come of not keeping this.
+      void settings.save({ kitchenAsked: true }).catch(() => undefined);
+    },
     recipes: () => readRecipes(world),
     batches: () => listBatches(batches),
     begin: async choice => {

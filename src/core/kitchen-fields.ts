@@ -1,5 +1,6 @@
 /** The kitchen as questions: what each value is called, how it is written and how it is read back. */
 import type { Kitchen, KitchenAnswers } from './kitchen.ts';
+import { KITCHEN_LIMITS } from './kitchen-check.ts';
 import {
   formatAltitude,
   formatLength,
@@ -18,6 +19,7 @@ import {
   parseTemperature,
   parseVolume,
   type Parsed,
+  type Range,
 } from './quantity.ts';
 
 export interface KitchenField {
@@ -30,13 +32,13 @@ export interface KitchenField {
   readonly read: (text: string, kitchen: Kitchen) => Parsed<KitchenAnswers>;
 }
 
-type NumberKey = { [K in keyof Kitchen]: Kitchen[K] extends number ? K : never }[keyof Kitchen];
+type NumberKey = Exclude<keyof typeof KITCHEN_LIMITS, 'stationKPa' | 'hobLimitKg'>;
 
 function quantity(
   name: string,
   asks: string,
   key: NumberKey,
-  parse: (text: string) => Parsed<number>,
+  parse: (text: string, range: Range) => Parsed<number>,
   format: (value: number, kitchen: Kitchen) => string,
 ): KitchenField {
   return {
@@ -45,7 +47,7 @@ function quantity(
     of: key,
     show: kitchen => format(kitchen[key], kitchen),
     read: text => {
-      const parsed = parse(text);
+      const parsed = parse(text, KITCHEN_LIMITS[key]);
       return parsed.ok ? { ok: true, value: { [key]: parsed.value } } : parsed;
     },
   };
@@ -76,7 +78,7 @@ function orUnknown(
   name: string,
   asks: string,
   key: 'stationKPa' | 'hobLimitKg',
-  parse: (text: string) => Parsed<number>,
+  parse: (text: string, range: Range) => Parsed<number>,
   format: (value: number, kitchen: Kitchen) => string,
 ): KitchenField {
   return {
@@ -89,7 +91,7 @@ function orUnknown(
     },
     read: text => {
       if (/^(-|not known|none)$/i.test(text.trim())) return { ok: true, value: { [key]: null } };
-      const parsed = parse(text);
+      const parsed = parse(text, KITCHEN_LIMITS[key]);
       return parsed.ok
         ? { ok: true, value: { [key]: parsed.value } }
         : { ok: false, expected: `${parsed.expected}, or -` };
@@ -196,13 +198,7 @@ export const KITCHEN_FIELDS: readonly KitchenField[] = [
     parsePressure,
     pressureOf,
   ),
-  quantity(
-    'room',
-    'Room temperature',
-    'roomC',
-    text => parseTemperature(text, { least: 5, most: 40 }),
-    (c, k) => formatTemperature(c, k.units),
-  ),
+  quantity('room', 'Room temperature', 'roomC', parseTemperature, (c, k) => formatTemperature(c, k.units)),
   quantity('pot', 'Volume of the open pot', 'potL', parseVolume, volumeOf),
   quantity('cooker', 'Volume of the pressure cooker', 'cookerL', parseVolume, volumeOf),
   quantity('cooker-diameter', 'Inner diameter of the cooker', 'cookerInnerDiameterM', parseLength, lengthOf),
@@ -251,3 +247,16 @@ export const isAssumed = (field: KitchenField, assumed: ReadonlySet<keyof Kitche
 /** The field of that name; null when there is none. */
 export const fieldNamed = (name: string): KitchenField | null =>
   KITCHEN_FIELDS.find(field => field.name === name) ?? null;
+
+/** Asked once, at the first start; everything else waits in the kitchen until it is wanted. */
+export const FIRST_QUESTIONS: readonly string[] = [
+  'units',
+  'altitude',
+  'pot',
+  'cooker',
+  'gauge',
+  'working-pressure',
+  'marked-maximum',
+  'least-water',
+  'burner',
+];

@@ -58,6 +58,8 @@ export interface SettingsValues {
   readonly kitchen: KitchenAnswers;
   /** File or name of the recipe last run; empty when none was. */
   readonly lastRecipe: string;
+  /** The first questions about the kitchen were asked, answered or not. */
+  readonly kitchenAsked: boolean;
   /** The first-run lesson was offered, taken or not. */
   readonly lessonOffered: boolean;
 }

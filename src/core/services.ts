@@ -28,6 +28,8 @@ export interface Services {
   readonly kitchen: () => KnownKitchen;
   /** Null on success, else why it could not be kept. */
   readonly saveKitchen: (change: KitchenAnswers) => Promise<string | null>;
+  /** The first questions have been asked: never again by themselves. */
+  readonly kitchenWasAsked: () => void;
   readonly recipes: () => Promise<readonly RecipeChoice[]>;
   readonly batches: () => readonly BatchChoice[];
   /** Both throw an error with a sentence when the batch cannot be kept. */

@@ -11,10 +11,12 @@ import { HomeScreen } from './screens/home.tsx';
 import { KitchenScreen } from './screens/kitchen.tsx';
 import { RunController } from './screens/run-controller.tsx';
 import { SheetScreen } from './screens/sheet.tsx';
+import { WelcomeScreen } from './screens/welcome.tsx';
 import { InkText } from './widgets/ink-text.tsx';
 
 export type Opening =
   | { readonly screen: 'home'; readonly says: string | null }
+  | { readonly screen: 'welcome' }
   | { readonly screen: 'kitchen' }
   | { readonly screen: 'batches' }
   | { readonly screen: 'sheet'; readonly choice: RecipeChoice }
@@ -86,6 +88,8 @@ export const App = ({ look, services, opening, onReady }: AppProps) => {
           onLeave={() => exit()}
         />
       );
+    case 'welcome':
+      return <WelcomeScreen look={look} regions={regions} services={services} onDone={() => home()} />;
     case 'kitchen':
       return <KitchenScreen look={look} regions={regions} services={services} onBack={() => home()} />;
     case 'batches':

@@ -11,7 +11,7 @@ import { atMost, visible } from '../core/text.ts';
 import { EXIT, GrowerError, plainCause, reason } from './failure.ts';
 import { errorCode, type FileLayer, freeName, nodeFiles, readStart } from './files.ts';
 
-const DEFAULTS: SettingsValues = { kitchen: {}, lastRecipe: '', lessonOffered: false };
+const DEFAULTS: SettingsValues = { kitchen: {}, lastRecipe: '', kitchenAsked: false, lessonOffered: false };
 const LARGEST = 1 << 20;
 const FILE_MODE = 0o600;
 
@@ -80,6 +80,7 @@ export function checkSettings(said: unknown): Checked {
   const values = {
     kitchen: kitchen?.answers ?? {},
     lastRecipe: part('lastRecipe', isPath, 'the name of a recipe', DEFAULTS.lastRecipe),
+    kitchenAsked: part('kitchenAsked', isFlag, 'true or false', DEFAULTS.kitchenAsked),
     lessonOffered: part('lessonOffered', isFlag, 'true or false', DEFAULTS.lessonOffered),
   };
   return { values, notices: notices.map(notice => `In the settings, ${notice} The usual value stands in.`) };

@@ -15,7 +15,7 @@ import { openSettings } from '../../src/shell/settings.ts';
 import { faultyFiles } from '../help/faulty-files.ts';
 import { tempFolder } from '../help/temp-folder.ts';
 
-const NONE = { kitchen: {}, lastRecipe: '', lessonOffered: false };
+const NONE = { kitchen: {}, lastRecipe: '', kitchenAsked: false, lessonOffered: false };
 const at = (text?: string): string => {
   const path = join(tempFolder(), 'home', 'settings.json');
   mkdirSync(join(path, '..'));
@@ -33,8 +33,13 @@ describe('settings', () => {
     const path = join(tempFolder(), 'new', 'settings.json');
     const settings = openSettings(path);
     await settings.save({ kitchen: { altitudeM: 700 }, lastRecipe: 'rye.v2.yaml' });
-    await settings.save({ lessonOffered: true });
-    const expected = { kitchen: { altitudeM: 700 }, lastRecipe: 'rye.v2.yaml', lessonOffered: true };
+    await settings.save({ kitchenAsked: false, lessonOffered: true });
+    const expected = {
+      kitchen: { altitudeM: 700 },
+      lastRecipe: 'rye.v2.yaml',
+      kitchenAsked: false,
+      lessonOffered: true,
+    };
     expect(settings.values).toEqual(expected);
     expect(openSettings(path)).toMatchObject({ values: expected, notices: [] });
     expect(statSync(path).mode & 0o777).toBe(0o600);
@@ -51,7 +56,12 @@ describe('settings', () => {
   it('lose one bad value, not the others, and name it', () => {
     const path = at('{"kitchen":{"potL":0,"cookerL":9},"lastRecipe":7,"lessonOffered":true}');
     const { values, notices } = openSettings(path);
-    expect(values).toEqual({ kitchen: { cookerL: 9 }, lastRecipe: '', lessonOffered: true });
+    expect(values).toEqual({
+      kitchen: { cookerL: 9 },
+      lastRecipe: '',
+      kitchenAsked: false,
+      lessonOffered: true,
+    });
     expect(notices).toEqual([
       'In the settings, "kitchen.potL" is 0, but must be a number from 0.5 to 200 L. The usual value stands in.',
       'In the settings, "lastRecipe" is 7, but must be the name of a recipe. The usual value stands in.',
@@ -71,8 +81,11 @@ describe('settings', () => {
     expect(settings.values).toEqual(NONE);
     expect(settings.notices).toEqual([expect.stringContaining(`It is kept as ${path}.damaged.`)]);
     expect(readFileSync(`${path}.damaged`, 'utf8')).toBe(text);
-    await settings.save({ lessonOffered: true });
-    expect(openSettings(path)).toMatchObject({ values: { lessonOffered: true }, notices: [] });
+    await settings.save({ kitchenAsked: false, lessonOffered: true });
+    expect(openSettings(path)).toMatchObject({
+      values: { kitchenAsked: false, lessonOffered: true },
+      notices: [],
+    });
     expect(readFileSync(`${path}.damaged`, 'utf8')).toBe(text);
   });
 

@@ -11,6 +11,7 @@ import { span } from '../spans.ts';
 import { useKeys } from '../use-keys.ts';
 import { Frame, type Notice } from '../widgets/frame.tsx';
 import { InkText } from '../widgets/ink-text.tsx';
+import { wrapLines } from '../wrap.ts';
 import { movePick, PickList } from '../widgets/pick-list.tsx';
 
 export interface KitchenScreenProps {
@@ -27,13 +28,14 @@ export const KitchenScreen = ({ look, regions, services, onBack }: KitchenScreen
   const [picked, setPicked] = useState(0);
   const [typed, setTyped] = useState<string | null>(null);
   const [notice, setNotice] = useState<Notice | null>(null);
+  const [wrong, setWrong] = useState('');
   const field = KITCHEN_FIELDS[picked];
 
   const take = async (text: string) => {
     if (!field) return;
     const read = field.read(text, known.kitchen);
     if (!read.ok) {
-      setNotice({ text: `Expected ${read.expected}.`, ink: 'watch' });
+      setWrong(`Expected ${read.expected}.`);
       return;
     }
     setTyped(null);
@@ -42,6 +44,7 @@ export const KitchenScreen = ({ look, regions, services, onBack }: KitchenScreen
     setNotice(failed ? { text: visible(failed), ink: 'danger' } : { text: 'Kept.', ink: 'good' });
   };
   const press = (key: KeyName) => {
+    setWrong('');
     if (typed === null) {
       setNotice(null);
       if (key === 'enter' || key === 'space') setTyped('');
@@ -80,6 +83,7 @@ export const KitchenScreen = ({ look, regions, services, onBack }: KitchenScreen
       ],
     };
   });
+  const complaint = wrong === '' ? [] : wrapLines(wrong, regions.body.width);
   return (
     <Frame
       look={look}
@@ -103,8 +107,18 @@ export const KitchenScreen = ({ look, regions, services, onBack }: KitchenScreen
           ? `${field.asks}  (now ${field.show(known.kitchen)})`
           : 'What you cook with, and where'}
       </InkText>
-      <Box height={1} flexShrink={0} />
-      <PickList look={look} lines={lines} picked={picked} height={regions.body.height - 2} />
+      {wrong === '' ? <Box height={1} flexShrink={0} /> : null}
+      {complaint.map(line => (
+        <InkText key={line} look={look} ink="watch">
+          {line}
+        </InkText>
+      ))}
+      <PickList
+        look={look}
+        lines={lines}
+        picked={picked}
+        height={regions.body.height - 1 - Math.max(1, complaint.length)}
+      />
     </Frame>
   );
 };

@@ -1,0 +1,126 @@
+/** The first start: a few questions about the kitchen, each with a usual answer that Enter keeps. */
+import { Box } from 'ink';
+import { useState } from 'react';
+import { FIRST_QUESTIONS, fieldNamed } from '../../core/kitchen-fields.ts';
+import type { Services } from '../../core/services.ts';
+import { visible } from '../../core/text.ts';
+import type { KeyName } from '../keys.ts';
+import type { Look } from '../look.ts';
+import type { Regions } from '../regions.ts';
+import { span } from '../spans.ts';
+import { useKeys } from '../use-keys.ts';
+import { Frame, type Notice } from '../widgets/frame.tsx';
+import { InkText, SpanLine } from '../widgets/ink-text.tsx';
+import { wrapLines } from '../wrap.ts';
+
+export interface WelcomeScreenProps {
+  readonly look: Look;
+  readonly regions: Regions;
+  readonly services: Services;
+  readonly onDone: () => void;
+}
+
+const LONGEST = 24;
+const INTRO =
+  'Stovehand walks you through one batch of grain spawn at the stove, a key at a time. ' +
+  'First a few questions about your kitchen. Enter keeps what stands there; all of it can be changed later.';
+
+export const WelcomeScreen = ({ look, regions, services, onDone }: WelcomeScreenProps) => {
+  const [known, setKnown] = useState(() => services.kitchen());
+  const [at, setAt] = useState(0);
+  const [typed, setTyped] = useState('');
+  const [notice, setNotice] = useState<Notice | null>(null);
+  const [wrong, setWrong] = useState('');
+  const fields = FIRST_QUESTIONS.map(fieldNamed).filter(field => field !== null);
+  const field = fields[at];
+
+  const finish = () => {
+    services.kitchenWasAsked();
+    onDone();
+  };
+  const next = () => {
+    setTyped('');
+    setNotice(null);
+    if (at + 1 < fields.length) setAt(at + 1);
+    else finish();
+  };
+  const take = async () => {
+    if (!field || typed.trim() === '') return next();
+    const read = field.read(typed, known.kitchen);
+    if (!read.ok) return setWrong(`Expected ${read.expected}.`);
+    const failed = await services.saveKitchen(read.value);
+    setKnown(services.kitchen());
+    if (failed) setNotice({ text: visible(failed), ink: 'danger' });
+    else next();
+  };
+  useKeys(
+    (key: KeyName) => {
+      setWrong('');
+      if (key === 'esc' || key === 'ctrl-c') finish();
+      else if (key === 'enter') void take();
+      else if (key === 'up') setAt(Math.max(0, at - 1));
+      else if (key === 'backspace') setTyped(text => text.slice(0, -1));
+      else {
+        const character = key === 'space' ? ' ' : key;
+        if ([...character].length === 1) setTyped(text => (text.length < LONGEST ? text + character : text));
+      }
+    },
+    true,
+    services.steady,
+  );
+  const before = fields.slice(0, at).map(entry => [entry.asks, entry.show(known.kitchen)] as const);
+  const room = regions.body.height - 8;
+  return (
+    <Frame
+      look={look}
+      regions={regions}
+      left="Stovehand"
+      right={`question ${at + 1} of ${fields.length}`}
+      marks={services.marks}
+      notice={notice}
+      answers={[{ shown: 'Enter', says: typed === '' ? 'keep it' : 'take it' }]}
+      tools={[
+        { shown: '↑', says: 'one back' },
+        { shown: 'Esc', says: 'skip them all' },
+      ]}
+    >
+      {wrapLines(INTRO, regions.body.width).map(line => (
+        <InkText key={line} look={look}>
+          {line}
+        </InkText>
+      ))}
+      <Box height={1} flexShrink={0} />
+      {before.slice(-Math.max(0, room)).map(([asks, shown]) => (
+        <SpanLine
+          key={asks}
+          look={look}
+          spans={[span(`${asks}  `, 'faint'), span(visible(shown), 'faint')]}
+        />
+      ))}
+      {before.length > 0 ? <Box height={1} flexShrink={0} /> : null}
+      {field ? (
+        <>
+          <InkText look={look} ink="strong">
+            {field.asks}
+          </InkText>
+          <SpanLine
+            look={look}
+            spans={[
+              span('  '),
+              typed === '' ? span(visible(field.show(known.kitchen)), 'faint') : span(typed, 'strong'),
+              span(typed === '' ? '' : '_', 'accent'),
+            ]}
+          />
+          {wrong === '' ? null : <Box height={1} flexShrink={0} />}
+          {wrong === ''
+            ? null
+            : wrapLines(wrong, regions.body.width).map(line => (
+                <InkText key={line} look={look} ink="watch">
+                  {line}
+                </InkText>
+              ))}
+        </>
+      ) : null}
+    </Frame>
+  );
+};
