@@ -255,9 +255,11 @@ describe('saving', () => {
         throw code('EPERM');
       },
     });
+    put('rye-six-1-kg-bags.yaml', 'precious');
     const path = saveRecipe(recipe, units, folders, files);
+    expect(path).toBe(join(folders.own, 'rye-six-1-kg-bags-2.yaml'));
     expect(readRecipeFile(path)).toMatchObject({ ok: true, recipe });
-    expect(readdirSync(folders.own)).toHaveLength(2);
+    expect(readdirSync(folders.own)).toHaveLength(3);
   });
 
   it('leaves nothing behind on a full disk, and says so', () => {
