@@ -32,8 +32,9 @@ async function openingFor(said: Arguments, world: World, services: Services): Pr
     }
     default: {
       const { kitchenAsked, kitchen } = world.settings.values;
-      if (!kitchenAsked && Object.keys(kitchen).length === 0 && !notice) return { screen: 'welcome' };
       const open = services.batches().findLast(({ batch }) => batch !== null && batch.finishedAt === null);
+      const unasked = !kitchenAsked && Object.keys(kitchen).length === 0;
+      if (!open && unasked && !notice) return { screen: 'welcome' };
       return open && !notice
         ? { screen: 'run', session: services.open(open.id) }
         : { screen: 'home', says: notice };
