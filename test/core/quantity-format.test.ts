@@ -55,7 +55,10 @@ describe('quantities in the unit the person chose', () => {
     [formatPower(800), '800 W'],
     [formatWaterPerKg(2.5, metric), '2.5 L per kg'],
     [formatWaterPerKg(2.503621, american), '1.2 qt per lb'],
-    [formatSize({ shape: 'brick', lengthM: 0.18, widthM: 0.11, thicknessM: 0.075 }, metric), '18 x 11 x 7.5 cm'],
+    [
+      formatSize({ shape: 'brick', lengthM: 0.18, widthM: 0.11, thicknessM: 0.075 }, metric),
+      '18 x 11 x 7.5 cm',
+    ],
     [formatSize({ shape: 'cylinder', diameterM: 0.09, heightM: 0.125 }, metric), '9 cm wide, 12.5 cm high'],
   ])('%s', (text, expected) => {
     expect(text).toBe(expected);
@@ -80,21 +83,35 @@ describe('quantities in the unit the person chose', () => {
     expect(formatDuration(seconds)).toBe(expected);
   });
 
-  it.each([Number.NaN, Number.POSITIVE_INFINITY, Number.NEGATIVE_INFINITY])('throws on %d instead of showing it', value => {
-    for (const format of [formatMass, formatVolume, formatPressure, formatTemperature, formatLength, formatAltitude]) {
-      expect(() => format(value, metric)).toThrow(RangeError);
-      expect(() => format(value, american)).toThrow(RangeError);
-    }
-    expect(() => formatDuration(value)).toThrow(RangeError);
-    expect(() => formatPercent(value)).toThrow(RangeError);
-  });
+  it.each([Number.NaN, Number.POSITIVE_INFINITY, Number.NEGATIVE_INFINITY])(
+    'throws on %d instead of showing it',
+    value => {
+      for (const format of [
+        formatMass,
+        formatVolume,
+        formatPressure,
+        formatTemperature,
+        formatLength,
+        formatAltitude,
+      ]) {
+        expect(() => format(value, metric)).toThrow(RangeError);
+        expect(() => format(value, american)).toThrow(RangeError);
+      }
+      expect(() => formatDuration(value)).toThrow(RangeError);
+      expect(() => formatPercent(value)).toThrow(RangeError);
+    },
+  );
 
   it('shows nothing that cannot be typed back to within the rounding', () => {
     fc.assert(
-      fc.property(fc.double({ min: 0.002, max: 99, noNaN: true }), fc.constantFrom(metric, american), (kg, units) => {
-        const back = parseMass(formatMass(kg, units));
-        expect(back.ok && Math.abs(back.value - kg)).toBeLessThanOrEqual(0.0051);
-      }),
+      fc.property(
+        fc.double({ min: 0.002, max: 99, noNaN: true }),
+        fc.constantFrom(metric, american),
+        (kg, units) => {
+          const back = parseMass(formatMass(kg, units));
+          expect(back.ok && Math.abs(back.value - kg)).toBeLessThanOrEqual(0.0051);
+        },
+      ),
       { seed: 3, numRuns: 2000 },
     );
     fc.assert(

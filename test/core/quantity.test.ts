@@ -78,18 +78,45 @@ describe('quantities as people write them', () => {
   });
 });
 
-const says = (result: ReturnType<typeof parseMass>) => (result.ok ? `read as ${result.value}` : result.expected);
+const says = (result: ReturnType<typeof parseMass>) =>
+  result.ok ? `read as ${result.value}` : result.expected;
 
 describe('refusals', () => {
-  it.each(['', ' ', 'kg', 'NaN', 'Infinity kg', '1e99 kg', '0x10 kg', '1/0 kg', '1 kg 1 kg', '4 oz 2 lb', '--1 kg', '1 kg -4 oz',
-    '0 kg', '-1 kg', '101 kg', '99999999999999999999 kg', '1 stone', '1 L', '1..5 kg', '1.000.000 g', '1 kg,', `1${' '.repeat(500)}kg`,
-    `${'9'.repeat(400)} kg`])('refuses "%s" as a mass with a phrase that names the range', text => {
+  it.each([
+    '',
+    ' ',
+    'kg',
+    'NaN',
+    'Infinity kg',
+    '1e99 kg',
+    '0x10 kg',
+    '1/0 kg',
+    '1 kg 1 kg',
+    '4 oz 2 lb',
+    '--1 kg',
+    '1 kg -4 oz',
+    '0 kg',
+    '-1 kg',
+    '101 kg',
+    '99999999999999999999 kg',
+    '1 stone',
+    '1 L',
+    '1..5 kg',
+    '1.000.000 g',
+    '1 kg,',
+    `1${' '.repeat(500)}kg`,
+    `${'9'.repeat(400)} kg`,
+  ])('refuses "%s" as a mass with a phrase that names the range', text => {
     expect(says(parseMass(text))).toMatch(/^a mass.* from .+ to .+, such as 1\.1 kg or 2 lb 4 oz$/);
   });
 
   it('says what is missing, in the units the person wrote', () => {
-    expect(says(parseMass('1.1'))).toBe('a mass with its unit (kg, lb, oz or g) from 1 g to 100 kg, such as 1.1 kg or 2 lb 4 oz');
-    expect(says(parseMass('1,500 g'))).toContain('without a comma before three digits (1,500 can mean 1500 or 1.5)');
+    expect(says(parseMass('1.1'))).toBe(
+      'a mass with its unit (kg, lb, oz or g) from 1 g to 100 kg, such as 1.1 kg or 2 lb 4 oz',
+    );
+    expect(says(parseMass('1,500 g'))).toContain(
+      'without a comma before three digits (1,500 can mean 1500 or 1.5)',
+    );
     expect(says(parseMass('900 lb'))).toContain('from 0 oz to 220 lb 7.4 oz');
     expect(says(parseTemperature('900 F'))).toContain('from -40 °F to 572 °F');
     expect(says(parseDuration('90 psi', { least: 900, most: 21_600 }))).toBe(
@@ -101,13 +128,21 @@ describe('refusals', () => {
     expect(says(parseCount('6.5'))).toBe('a whole number from 1 to 1000, such as 6');
   });
 
-  it.each(['1:30', '8-9 h', '90', '1h30', '90 m', 'h', '1 min 1 h'])('does not guess what the time "%s" means', text => {
-    expect(parseDuration(text).ok).toBe(false);
-  });
+  it.each(['1:30', '8-9 h', '90', '1h30', '90 m', 'h', '1 min 1 h'])(
+    'does not guess what the time "%s" means',
+    text => {
+      expect(parseDuration(text).ok).toBe(false);
+    },
+  );
 });
 
 describe('sizes', () => {
-  const brick = (lengthM: number, widthM: number, thicknessM: number) => ({ shape: 'brick', lengthM, widthM, thicknessM });
+  const brick = (lengthM: number, widthM: number, thicknessM: number) => ({
+    shape: 'brick',
+    lengthM,
+    widthM,
+    thicknessM,
+  });
   const cylinder = (diameterM: number, heightM: number) => ({ shape: 'cylinder', diameterM, heightM });
   it.each([
     ['18 x 11 x 8 cm', brick(0.18, 0.11, 0.08), false],
@@ -131,16 +166,53 @@ describe('sizes', () => {
     });
   });
 
-  it.each(['', '18 x 11 x 8', '18 cm', '1 x 2 x 3 m', '0 x 1 x 2 cm', '18 x 11 x 8 x 3 cm', '11 cm wide, 12 cm wide', '18 x -11 x 8 cm', 'x x x cm',
-    '1,000 x 11 x 8 cm'])('refuses "%s"', text => {
+  it.each([
+    '',
+    '18 x 11 x 8',
+    '18 cm',
+    '1 x 2 x 3 m',
+    '0 x 1 x 2 cm',
+    '18 x 11 x 8 x 3 cm',
+    '11 cm wide, 12 cm wide',
+    '18 x -11 x 8 cm',
+    'x x x cm',
+    '1,000 x 11 x 8 cm',
+  ])('refuses "%s"', text => {
     const result = parseSize(text);
     expect(result.ok ? 'read' : result.expected).toContain('such as 18 x 11 x 8 cm');
   });
 });
 
 it('never throws and never lets a number through that is out of range, whatever the text', () => {
-  const pieces = fc.constantFrom('1', '2.5', '1,5', '-', '−', '+', ' ', 'kg', 'lb', 'oz', 'h', 'min', '%', '/', '½', 'e9', 'x', 'cm', '"', "'", 'NaN', '\0', '\u{1f344}');
-  const text = fc.oneof(fc.string({ unit: 'binary', maxLength: 60 }), fc.array(pieces, { maxLength: 12 }).map(all => all.join('')));
+  const pieces = fc.constantFrom(
+    '1',
+    '2.5',
+    '1,5',
+    '-',
+    '−',
+    '+',
+    ' ',
+    'kg',
+    'lb',
+    'oz',
+    'h',
+    'min',
+    '%',
+    '/',
+    '½',
+    'e9',
+    'x',
+    'cm',
+    '"',
+    "'",
+    'NaN',
+    '\0',
+    '\u{1f344}',
+  );
+  const text = fc.oneof(
+    fc.string({ unit: 'binary', maxLength: 60 }),
+    fc.array(pieces, { maxLength: 12 }).map(all => all.join('')),
+  );
   fc.assert(
     fc.property(text, written => {
       const mass = parseMass(written);
@@ -148,7 +220,9 @@ it('never throws and never lets a number through that is out of range, whatever 
       const time = parseDuration(written);
       if (time.ok) expect(time.value >= 1 && time.value <= 90 * 86_400).toBe(true);
       const size = parseSize(written);
-      if (size.ok) for (const side of Object.values(size.value.size)) if (typeof side === 'number') expect(side >= 0.02 && side <= 0.6).toBe(true);
+      if (size.ok)
+        for (const side of Object.values(size.value.size))
+          if (typeof side === 'number') expect(side >= 0.02 && side <= 0.6).toBe(true);
     }),
     { seed: 2, numRuns: 5000 },
   );
