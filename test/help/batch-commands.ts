@@ -129,6 +129,16 @@ const slip = fc
       }),
   );
 
+/** A thermometer says something, sense or nonsense; it moves no step and no countdown. */
+const thermometer = fc.constantFrom(20, 85.5, 119, -5, 900, Number.NaN).map(
+  celsius =>
+    new Act(`holds a thermometer to it: ${celsius}`, drive => {
+      const before = drive.batch;
+      drive.tries({ type: 'measured', of: 'centre', celsius });
+      expect({ ...drive.batch, measured: before.measured }).toEqual(before);
+    }),
+);
+
 const trouble = (id: TroubleId) =>
   new Act(`reports ${id}`, drive => void drive.tries({ type: 'trouble', trouble: id }));
 const troubleAnywhere = fc.constantFrom(...TROUBLES.map(({ id }) => id)).map(trouble);
@@ -202,6 +212,7 @@ export const commands = (most: number) =>
       restart,
       answerAnything,
       slip,
+      thermometer,
       troubleAnywhere,
       types,
       clockBack,

@@ -230,6 +230,7 @@ function hearsOrForgets(model: Onlooker, event: BatchEvent, before: Batch): Onlo
       return { ...model, ...said, believed: false, past: model.past.slice(0, -1) };
     }
     case 'answer':
+    case 'measured':
     case 'trouble':
       return {
         ...hears({ ...model, lidOnLast: false }, event, before),

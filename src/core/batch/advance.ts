@@ -7,7 +7,8 @@ import type { Batch } from './state.ts';
 export const isCounting = (batch: Batch): boolean =>
   batch.step === 'hold' && !batch.away && !batch.claim && isHeld(batch);
 
-export const holdMs = (batch: Batch): number => numbersOf(batch).holdS * SECOND;
+/** The recipe's minutes and what dips have added to them. */
+export const holdMs = (batch: Batch): number => numbersOf(batch).holdS * SECOND + batch.hold.extraMs;
 export const holdLeftMs = (batch: Batch): number => Math.max(0, holdMs(batch) - batch.hold.creditMs);
 export const ventEnd = (batch: Batch): CoachTime =>
   (batch.ventFrom ?? batch.now) + numbersOf(batch).ventS * SECOND;

@@ -12,10 +12,13 @@ import {
   enter,
   fallBelow,
   findContainer,
+  firstLookS,
   leave,
+  nextStirAt,
   note,
   numbersOf,
   read,
+  recall,
   recipeOf,
   steamAgain,
   workedOn,
@@ -77,14 +80,14 @@ function stayedAtTarget(batch: Batch): Batch {
   const unseen = batch.now - (batch.away?.from ?? batch.now);
   const creditMs = Math.min(holdMs(batch), batch.hold.creditMs + unseen);
   const back: Batch = {
-    ...read(batch, 'at', null),
-    away: null,
+    ...recall(read(batch, 'at', null), 'stayed'),
     hold: { ...batch.hold, creditMs, belief: 'at' },
   };
   return creditMs >= holdMs(batch) ? enter(back, 'heat-off') : back;
 }
+const FELL = { below: 'fell-below-now', at: 'fell-back-now', unknown: 'unknown' } as const;
 const fell = (batch: Batch, belief: 'at' | 'below' | 'unknown'): Batch =>
-  dip(note({ ...read(batch, belief, null), away: null }, 'dip'), belief);
+  dip(note(recall(read(batch, belief, null), FELL[belief]), 'dip'), belief, batch.away?.from);
 
 /** After both kernel judgements: on to draining, or when to look again. */
 function kernelsJudged(batch: Batch, burst: 'none' | 'few' | 'many'): Batch {
@@ -110,10 +113,7 @@ const towelSays =
   (batch, amount) =>
     then({ ...batch, towels: [...batch.towels, { t: batch.now, seen }] }, amount);
 
-const stirLater: Consequence = batch => ({
-  ...ask(batch, 'drying'),
-  stirAt: batch.now + recipeOf(batch).drying.stirEveryS * SECOND,
-});
+const stirLater: Consequence = batch => ({ ...ask(batch, 'drying'), stirAt: nextStirAt(batch) });
 
 /** No more grain: the containers filled so far are the batch. */
 function usedUp(batch: Batch): Batch {
@@ -129,7 +129,7 @@ export const CONSEQUENCES = {
     simmers: batch => ({
       ...ask(batch, 'simmering'),
       simmerFrom: batch.now,
-      lookAt: batch.now + recipeOf(batch).simmer.firstLookS * SECOND,
+      lookAt: batch.now + firstLookS(batch) * SECOND,
     }),
   },
   simmering: { 'kernels-cut': batch => ask(batch, 'kernel-centre') },

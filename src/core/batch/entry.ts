@@ -3,7 +3,7 @@
  * later can tell how long it was away. Reading is suspicious: whatever is not an event of this version is
  * no entry.
  */
-import type { BatchEvent, BatchHeader, TypedPurpose } from './state.ts';
+import type { BatchEvent, BatchHeader, DipCost, TypedPurpose } from './state.ts';
 import { ASKS, type AskId } from './steps.ts';
 import { TROUBLES } from './troubles.ts';
 
@@ -23,6 +23,16 @@ const isText = (value: unknown): value is string => typeof value === 'string' &&
 const PURPOSES: readonly TypedPurpose[] = ['end-batch', 'open-early', 'end-soak', 'end-hold', 'clock-right'];
 const isAsk = (value: unknown): value is AskId => typeof value === 'string' && Object.hasOwn(ASKS, value);
 
+/** More than this was never shown by an estimate: a hold is hours, not days. */
+const MOST_ADDED_S = 6 * 3600;
+/** Absent is fine, damaged is not: null. */
+function readDipCost(value: unknown): { dipCost?: DipCost } | null {
+  if (value === undefined) return {};
+  if (!isRecord(value) || !isCount(value.addS) || !isCount(value.f0Min)) return null;
+  const { addS, f0Min } = value;
+  return addS >= 0 && addS <= MOST_ADDED_S && f0Min >= 0 ? { dipCost: { addS, f0Min } } : null;
+}
+
 function readEvent(value: unknown): BatchEvent | null {
   if (!isRecord(value) || !isCount(value.t) || value.t < 0 || !isCount(value.wall)) return null;
   const at = { t: value.t, wall: value.wall };
@@ -39,10 +49,16 @@ function readEvent(value: unknown): BatchEvent | null {
     }
     case 'answer': {
       if (!isAsk(value.ask) || !isText(value.choice)) return null;
-      const answer = { type: 'answer', ask: value.ask, choice: value.choice, ...at } as const;
+      const dipCost = readDipCost(value.dipCost);
+      if (dipCost === null) return null;
+      const answer = { type: 'answer', ask: value.ask, choice: value.choice, ...dipCost, ...at } as const;
       if (value.amount === undefined) return answer;
       return isCount(value.amount) ? { ...answer, amount: value.amount } : null;
     }
+    case 'measured':
+      return (value.of === 'centre' || value.of === 'vessel') && isCount(value.celsius)
+        ? { type: 'measured', of: value.of, celsius: value.celsius, ...at }
+        : null;
     case 'trouble': {
       const found = TROUBLES.find(trouble => trouble.id === value.trouble);
       return found ? { type: 'trouble', trouble: found.id, ...at } : null;

@@ -5,8 +5,8 @@
 import { SECOND } from '../time.ts';
 import { ventEnd } from './advance.ts';
 import { ZERO_TOO_SOON, numbersOf, recipeOf } from './moves.ts';
-import type { Batch, Refusal } from './state.ts';
-import { type AskId, choicesOf } from './steps.ts';
+import type { Batch, MeasuredPlace, Refusal } from './state.ts';
+import { type AskId, choicesOf, stepRow } from './steps.ts';
 
 /** The question that must be answered first: a doubt about time goes before the step's own question. */
 export function openAsk(batch: Batch): AskId {
@@ -75,6 +75,24 @@ export function lidRefusal(batch: Batch): Refusal | null {
   if (lock.zeroAt === null || lock.zeroAt < lock.heatOffAt) return { code: 'locked-gauge' };
   if (batch.ask !== 'shut') return { code: 'locked-pin' };
   return now < lock.coolUntil ? { code: 'locked-cool', until: lock.coolUntil } : null;
+}
+
+/** Sensible readings of a kitchen thermometer at the stove, C. */
+const MEASURED_C = [0, 140] as const;
+
+/** Whether a thermometer in this place means anything in this step. */
+export function canMeasure({ step, finishedAt }: Batch, of: MeasuredPlace): boolean {
+  if (finishedAt !== null) return false;
+  return of === 'vessel' ? step === 'cool' : stepRow(step).maybePressure;
+}
+
+/** Why a thermometer's reading is not taken, or null when it is. */
+export function measuredRefusal(batch: Batch, of: MeasuredPlace, celsius: number): Refusal | null {
+  if (!canMeasure(batch, of)) return { code: 'not-here' };
+  const [least, most] = MEASURED_C;
+  if (!Number.isFinite(celsius) || celsius < least)
+    return { code: 'too-little', limit: least, of: 'temperature' };
+  return celsius > most ? { code: 'too-much', limit: most, of: 'temperature' } : null;
 }
 
 /** Why this answer is not taken now, or null when it is. */

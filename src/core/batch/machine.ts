@@ -6,8 +6,19 @@
 import type { CoachTime } from '../time.ts';
 import { advance } from './advance.ts';
 import { consequence } from './consequences.ts';
-import { answerRefusal, openAsk, soakEarliest } from './lockout.ts';
-import { NO_HOLD, enter, fallBelow, isHeld, leave, note, numbersOf, read, steamAgain } from './moves.ts';
+import { answerRefusal, measuredRefusal, openAsk, soakEarliest } from './lockout.ts';
+import {
+  NO_HOLD,
+  enter,
+  fallBelow,
+  isHeld,
+  leave,
+  note,
+  numbersOf,
+  read,
+  settleDip,
+  steamAgain,
+} from './moves.ts';
 import type {
   Batch,
   BatchEvent,
@@ -79,6 +90,9 @@ export function begin(header: BatchHeader): Run {
     hold: NO_HOLD,
     lock: null,
     readings: [],
+    measured: [],
+    dips: [],
+    unseen: [],
     deviations: [],
     away: null,
     claim: null,
@@ -104,11 +118,16 @@ function gap(batch: Batch, event: Extract<BatchEvent, { type: 'gap' }>): Batch {
   const doubtful = claimedMs > 0 && batch.finishedAt === null;
   const claimed: Batch = doubtful ? { ...noted, claim: { ms: claimedMs } } : noted;
   if (claimed.away) return claimed;
+  const { step } = batch;
+  const seen: Batch = stepRow(step).maybePressure
+    ? { ...claimed, unseen: [...claimed.unseen, { from: batch.now, to: event.t, told: null }] }
+    : claimed;
   const away = { from: batch.now, to: event.t, why: event.why };
   const vented = batch.ventFrom !== null && batch.now >= batch.ventFrom + numbersOf(batch).ventS * 1000;
-  if (batch.step === 'vent' && !vented) return { ...note(claimed, 'away'), away };
-  if (batch.step === 'hold' && isHeld(batch)) return { ...note(claimed, 'away'), away };
-  return claimed;
+  // What was seen of these two is asked, and kept with the answer.
+  if (step === 'vent' && !vented) return { ...note(claimed, 'away'), away };
+  if (step === 'hold' && isHeld(batch)) return { ...note(claimed, 'away'), away };
+  return seen;
 }
 
 /** The person says that nobody watched the gauge since it was last answered: that time is taken back. */
@@ -202,7 +221,15 @@ export function step(run: Run, event: BatchEvent): Outcome {
     case 'answer': {
       const refusal = answerRefusal(batch, event.ask, event.choice, event.amount);
       if (refusal) return { ok: false, refusal };
-      return answered(consequence(event.ask, event.choice)(batch, event.amount ?? Number.NaN));
+      const after = consequence(event.ask, event.choice)(batch, event.amount ?? Number.NaN);
+      return answered(settleDip(after, event.dipCost));
+    }
+    case 'measured': {
+      const { of, celsius, t } = event;
+      const refusal = measuredRefusal(batch, of, celsius);
+      if (refusal) return { ok: false, refusal };
+      const measured = [...batch.measured, { t, load: batch.load, of, celsius }];
+      return answered({ ...batch, measured });
     }
     case 'trouble': {
       const row = troubleRow(event.trouble);

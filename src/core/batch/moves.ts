@@ -1,10 +1,22 @@
 /** The small moves that consequences are made of: entering a step, asking, noting. Each returns a new batch. */
 import { MINUTE, SECOND, type CoachTime } from '../time.ts';
-import type { Batch, Container, Deviation, GaugeBelief, Hold, Lock, Reading } from './state.ts';
+import type {
+  Batch,
+  Container,
+  Deviation,
+  Dip,
+  DipCost,
+  GaugeBelief,
+  Hold,
+  Lock,
+  Reading,
+  Unseen,
+  UnseenTold,
+} from './state.ts';
 import { type AskId, type StepId, stepRow, stepsOf } from './steps.ts';
 import type { TroubleId } from './troubles.ts';
 
-export const NO_HOLD: Hold = { creditMs: 0, belief: 'unknown', dips: 0, lostMs: 0 };
+export const NO_HOLD: Hold = { creditMs: 0, belief: 'unknown', dips: 0, lostMs: 0, extraMs: 0 };
 
 export const recipeOf = (batch: Batch) => batch.header.recipe;
 export const numbersOf = (batch: Batch) => batch.header.numbers;
@@ -26,6 +38,24 @@ export function note(batch: Batch, trouble: TroubleId, container: number | null 
 export function read(batch: Batch, seen: GaugeBelief | 'zero', kPa: number | null): Batch {
   const reading: Reading = { t: batch.now, load: batch.load, step: batch.step, kPa, seen };
   return { ...batch, readings: [...batch.readings, reading] };
+}
+
+/**
+ * From the first simmer to the first look: the recipe's, or a little before the person's own kernels used to
+ * be done. Within half and twice the recipe's time, so that one odd batch cannot move it far.
+ */
+export function firstLookS(batch: Batch): number {
+  const { firstLookS: planned, nearS } = recipeOf(batch).simmer;
+  const usual = batch.header.learned?.simmerS ?? null;
+  return usual === null ? planned : Math.min(2 * planned, Math.max(planned / 2, usual - nearS));
+}
+
+/** A stir falls on the moment at which the person's own grain used to be dry, when that comes sooner. */
+export function nextStirAt(batch: Batch): CoachTime {
+  const regular = batch.now + recipeOf(batch).drying.stirEveryS * SECOND;
+  const usual = batch.header.learned?.dryingS ?? null;
+  const dry = usual === null ? regular : batch.since + usual * SECOND;
+  return dry > batch.now + MINUTE ? Math.min(regular, dry) : regular;
 }
 
 /** Containers of the load in the cooker. */
@@ -89,7 +119,7 @@ export function enter(batch: Batch, step: StepId, at: CoachTime = batch.now): Ba
   const cursor = Math.max(0, findContainer(moved, workedOn(moved, step)));
   switch (step) {
     case 'surface-dry':
-      return { ...moved, stirAt: at + recipeOf(batch).drying.stirEveryS * SECOND };
+      return { ...moved, stirAt: nextStirAt({ ...moved, now: at }) };
     case 'load':
       return { ...moved, cookerWaterL: null, ventFrom: null, hold: NO_HOLD, lock: null };
     case 'heat':
@@ -128,6 +158,12 @@ export function leave(batch: Batch, at: CoachTime = batch.now): Batch {
   return nothingLeft ? enter(batch, 'done', at) : entered;
 }
 
+/** The person has said what the gauge did while nobody watched: the doubt is over and its time is kept. */
+export function recall(batch: Batch, told: UnseenTold): Batch {
+  const entry: Unseen = { from: batch.away?.from ?? batch.now, to: batch.now, told };
+  return { ...batch, away: null, unseen: [...batch.unseen, entry] };
+}
+
 /** Back to waiting for steady steam: what was vented or held does not count any more. */
 export function steamAgain(batch: Batch): Batch {
   const given = batch.hold.creditMs;
@@ -140,17 +176,43 @@ export function steamAgain(batch: Batch): Batch {
 }
 
 /** A dip under the recipe's policy: all minutes again, or only the missing ones. */
-export function dip(batch: Batch, belief: GaugeBelief): Batch {
+export function dip(batch: Batch, belief: GaugeBelief, from: CoachTime = batch.now): Batch {
   const { hold } = batch;
   const restart = recipeOf(batch).dips === 'restart';
+  const lostMs = restart ? hold.creditMs : 0;
+  const open = openDip(batch);
+  const entry: Dip = open
+    ? { ...open, lostMs: open.lostMs + lostMs }
+    : { load: batch.load, from, to: null, lostMs, addedMs: 0, f0Min: null };
   return {
     ...batch,
+    dips: [...batch.dips.filter(other => other !== open), entry],
     hold: {
+      ...hold,
       creditMs: restart ? 0 : hold.creditMs,
       belief,
       dips: hold.dips + 1,
-      lostMs: hold.lostMs + (restart ? hold.creditMs : 0),
+      lostMs: hold.lostMs + lostMs,
     },
+  };
+}
+
+/** The dip that still lasts in this hold, or undefined. */
+export const openDip = (batch: Batch): Dip | undefined =>
+  batch.step === 'hold'
+    ? batch.dips.findLast(({ from, to }) => to === null && from >= batch.since)
+    : undefined;
+
+/** Once the gauge is back at target the dip is over, and under "make up" the hold grows by what it cost. */
+export function settleDip(batch: Batch, cost: DipCost | undefined): Batch {
+  const open = openDip(batch);
+  if (!open || !isHeld(batch)) return batch;
+  const addedMs = recipeOf(batch).dips === 'make up' ? (cost?.addS ?? 0) * SECOND : 0;
+  const ended: Dip = { ...open, to: batch.now, addedMs, f0Min: cost?.f0Min ?? null };
+  return {
+    ...batch,
+    dips: batch.dips.map(entry => (entry === open ? ended : entry)),
+    hold: { ...batch.hold, extraMs: batch.hold.extraMs + addedMs },
   };
 }
 

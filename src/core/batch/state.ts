@@ -16,6 +16,17 @@ export interface BatchHeader {
   readonly beganWall: WallTime;
   /** A walk against the simulated cooker: never in the record. */
   readonly practice: boolean;
+  /** What the person's earlier batches of this grain took; absent when there are none. */
+  readonly learned?: Learned;
+}
+
+/** Medians over earlier batches of the same grain, soaked or not as this one; null when never seen. */
+export interface Learned {
+  /** From the first simmer to "translucent", s. */
+  readonly simmerS: number | null;
+  /** From spreading to a towel with one or two faint spots, s. */
+  readonly dryingS: number | null;
+  readonly batches: number;
 }
 
 export interface Container {
@@ -49,6 +60,49 @@ export interface Hold {
   readonly dips: number;
   /** Credit given up by restarts, for the record. */
   readonly lostMs: number;
+  /** Added to the planned minutes to make up for dips. */
+  readonly extraMs: number;
+}
+
+/** What the journal keeps of a dip's cost, by the estimate that was shown when it ended. */
+export interface DipCost {
+  /** Seconds that bring the likely lethality at the end back to what it would have been. */
+  readonly addS: number;
+  /** Likely lethality lost at the centre of the fullest container by the planned end, min. */
+  readonly f0Min: number;
+}
+
+/** A time below target in the hold. */
+export interface Dip {
+  readonly load: number;
+  readonly from: CoachTime;
+  /** Back at target; null while it lasts, or when the hold never came back. */
+  readonly to: CoachTime | null;
+  /** Minutes already held that the policy took back. */
+  readonly lostMs: number;
+  /** What was added to the hold. */
+  readonly addedMs: number;
+  /** Likely lethality it cost, min; null when nobody has worked it out. */
+  readonly f0Min: number | null;
+}
+
+export type UnseenTold = 'stayed' | 'fell-below-now' | 'fell-back-now' | 'unknown';
+
+/** Time at the stove that nobody watched; `told` is what was answered about the gauge, if it was asked. */
+export interface Unseen {
+  readonly from: CoachTime;
+  readonly to: CoachTime;
+  readonly told: UnseenTold | null;
+}
+
+/** What a thermometer was held to: the middle of a container, or the outside of the vessel. */
+export type MeasuredPlace = 'centre' | 'vessel';
+
+export interface Measured {
+  readonly t: CoachTime;
+  readonly load: number;
+  readonly of: MeasuredPlace;
+  readonly celsius: number;
 }
 
 export interface Lock {
@@ -121,6 +175,9 @@ export interface Batch {
   readonly hold: Hold;
   readonly lock: Lock | null;
   readonly readings: readonly Reading[];
+  readonly measured: readonly Measured[];
+  readonly dips: readonly Dip[];
+  readonly unseen: readonly Unseen[];
   readonly deviations: readonly Deviation[];
   readonly away: Away | null;
   /** Time that only the wall clock vouches for, after the computer was restarted. */
@@ -153,7 +210,10 @@ export type BatchEvent =
       readonly ask: AskId;
       readonly choice: string;
       readonly amount?: number;
+      /** Goes with the answer that ends a dip. */
+      readonly dipCost?: DipCost;
     } & At)
+  | ({ readonly type: 'measured'; readonly of: MeasuredPlace; readonly celsius: number } & At)
   | ({ readonly type: 'trouble'; readonly trouble: TroubleId } & At)
   | ({ readonly type: 'typed'; readonly purpose: TypedPurpose; readonly word: string } & At)
   | ({ readonly type: 'undo' } & At);
@@ -164,6 +224,8 @@ export interface Refusal {
   readonly until?: CoachTime;
   /** The limit that was missed, in the inside unit of the amount. */
   readonly limit?: number;
+  /** What the limit is of, where that is not the amount of the question. */
+  readonly of?: 'temperature';
 }
 export type RefusalCode =
   | 'other-question'

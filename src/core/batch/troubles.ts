@@ -20,6 +20,8 @@ interface TroubleRow {
   readonly offered: boolean;
   /** Noted when the program missed time, not by an answer: undo does not take it back. */
   readonly byClock: boolean;
+  /** Offered only below another trouble, as one of its causes. */
+  readonly under?: string;
 }
 
 const offered = <Id extends string>(id: Id, leads: TroubleLead, ...steps: StepId[]) => ({
@@ -48,12 +50,16 @@ const ROWS = [
   noted('steam-stopped'),
   offered('heat-failed', 'steam-again', 'heat', 'vent', 'climb'),
   offered('will-not-climb', 'note', 'climb'),
+  { ...offered('gasket-leaks', 'note', 'climb'), under: 'will-not-climb' },
+  { ...offered('flame-weak', 'note', 'climb'), under: 'will-not-climb' },
+  { ...offered('gauge-doubtful', 'note', 'climb'), under: 'will-not-climb' },
   offered('valve-opened', 'steam-again', 'climb', 'hold'),
   noted('dip'),
   noted('above-target'),
   offered('heat-failed-in-hold', 'below', 'hold'),
   offered('was-away', 'doubt', 'hold'),
   offered('water-low', 'heat-off', 'heat', 'vent', 'climb', 'hold', 'heat-off'),
+  offered('valve-opened-cooling', 'note', 'cool'),
   offered('lid-opened-early', 'note', 'cool'),
   noted('opened-warm'),
   noted('torn'),
@@ -79,4 +85,12 @@ export function troubleRow(id: TroubleId): Trouble {
 
 /** What the trouble key offers in this step: never more than four. */
 export const troublesIn = (step: StepId): readonly Trouble[] =>
-  TROUBLES.filter(trouble => trouble.offered && trouble.steps.includes(step));
+  TROUBLES.filter(
+    ({ offered: isOffered, steps, under }) => isOffered && under === undefined && steps.includes(step),
+  );
+
+/** Likely causes of a trouble that has some, the likeliest first. */
+const CAUSES: Readonly<Partial<Record<TroubleId, readonly TroubleId[]>>> = {
+  'will-not-climb': ['valve-opened', 'gasket-leaks', 'water-low', 'flame-weak', 'gauge-doubtful'],
+};
+export const causesOf = (id: TroubleId): readonly Trouble[] => (CAUSES[id] ?? []).map(troubleRow);

@@ -3,7 +3,7 @@
  * since then is not: no lock gets shorter, no time is credited, nothing leaves the record.
  */
 import { steamAgain } from './moves.ts';
-import type { Batch, Deviation, Lock } from './state.ts';
+import type { Batch, Deviation, Lock, Unseen } from './state.ts';
 import { stepRow } from './steps.ts';
 import { troubleRow } from './troubles.ts';
 
@@ -30,6 +30,14 @@ export function reachableFrom(from: Batch, past: readonly Batch[]): readonly Bat
 const takeBack = (deviation: Deviation): Deviation =>
   troubleRow(deviation.trouble).byClock ? deviation : { ...deviation, takenBack: true };
 
+/** Time that nobody watched stays unwatched, whatever is taken back; only what was told of it goes. */
+function unseenAfter(before: Batch, current: Batch): readonly Unseen[] {
+  const later = current.unseen.filter(({ from, told }) => told === null && from >= before.now);
+  const doubt =
+    current.away && !before.away ? [{ from: current.away.from, to: current.now, told: null }] : [];
+  return [...before.unseen, ...later, ...doubt];
+}
+
 /** The batch as it was before its last answer, at the present instant. */
 export function undo(before: Batch, current: Batch): Batch {
   const kept = before.deviations.length;
@@ -39,6 +47,7 @@ export function undo(before: Batch, current: Batch): Batch {
     now: current.now,
     wall: current.wall,
     claim: current.claim ?? before.claim,
+    unseen: unseenAfter(before, current),
     lock: before.load === current.load ? laterLock(before.lock, current.lock) : before.lock,
     deviations: current.deviations.map((deviation, index) =>
       index < kept ? deviation : takeBack(deviation),

@@ -3,7 +3,7 @@
  * closed and opened again rings for the same reason.
  */
 import { MINUTE, type CoachTime } from '../time.ts';
-import { ventEnd } from './advance.ts';
+import { holdLeftMs, ventEnd } from './advance.ts';
 import { countOf } from './countdown.ts';
 import { openAsk, soakEarliest, soakLatest, towelReady } from './lockout.ts';
 import type { Batch } from './state.ts';
@@ -52,7 +52,7 @@ function duringHold(batch: Batch): Wanted | null {
   const told = batch.readings.at(-1)?.t ?? askSince;
   if (hold.belief === 'below') return { kind: 'danger', code: 'below-target', since: told };
   if (hold.belief === 'unknown') return { kind: 'wanted', code: 'gauge-unknown', since: told };
-  const left = batch.header.numbers.holdS * 1000 - hold.creditMs;
+  const left = holdLeftMs(batch);
   if (left <= SOON) return { kind: 'soon', code: 'hold-soon', since: now - (SOON - left) };
   if (hold.belief === 'above') return { kind: 'soon', code: 'above-target', since: told };
   const due = nextReadingAt(batch);

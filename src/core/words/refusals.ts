@@ -1,7 +1,13 @@
 /** Why not, and until when: one sentence for every refusal. */
 import type { Batch, Refusal } from '../batch/state.ts';
 import type { AskId } from '../batch/steps.ts';
-import { formatDuration, formatMass, formatPressure, formatVolume } from '../quantity-format.ts';
+import {
+  formatDuration,
+  formatMass,
+  formatPressure,
+  formatTemperature,
+  formatVolume,
+} from '../quantity-format.ts';
 import type { Telling } from './telling.ts';
 
 /** Amount in the unit that the question is asked in. */
@@ -18,7 +24,12 @@ export function refusalWords(batch: Batch, refusal: Refusal, telling: Telling): 
   const until = refusal.until;
   const left = until === undefined ? '' : formatDuration(Math.max(1, Math.ceil((until - batch.now) / 1000)));
   const clock = until === undefined ? '' : telling.clock(until);
-  const limit = refusal.limit === undefined ? '' : limitText(batch.ask, refusal.limit, telling);
+  const limit =
+    refusal.limit === undefined
+      ? ''
+      : refusal.of === 'temperature'
+        ? formatTemperature(refusal.limit, telling.units)
+        : limitText(batch.ask, refusal.limit, telling);
   switch (refusal.code) {
     case 'other-question':
       return 'That question is over: look at the screen and answer again.';

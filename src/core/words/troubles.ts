@@ -62,7 +62,22 @@ export const TROUBLE_WORDS: Readonly<Record<TroubleId, TroubleWords>> = {
   'will-not-climb': words(
     'the pressure will not climb',
     'Heat or steam goes somewhere else.',
-    'In this order: valve shut? lid and gasket hissing? enough water? flame full? gauge stuck? Then end: e.',
+    'Look in this order: valve, gasket, water, flame, gauge. t names each of them; if none is it, end: e.',
+  ),
+  'gasket-leaks': words(
+    'the lid or gasket hisses',
+    'Steam leaves at the rim, so the pressure cannot build and the water goes.',
+    'Do not press on the lid. Flame off, wait for no pressure, seat the gasket clean, then vent again; if it still leaks, end: e.',
+  ),
+  'flame-weak': words(
+    'the flame is too weak',
+    'The heat that goes in only covers what the vessel loses, and the water boils away meanwhile.',
+    'Full flame, no draught, pan centred; a larger burner if there is one. If it still will not climb, end: e.',
+  ),
+  'gauge-doubtful': words(
+    'the gauge sticks or lies',
+    'Without a gauge nobody can say how hot it is inside, and a stuck one may hide too much pressure.',
+    'Tap it lightly. If it stays stuck while the weight rocks or the valve hisses, heat off and end: e. Have it tested.',
   ),
   'valve-opened': words(
     'the valve was opened',
@@ -88,6 +103,11 @@ export const TROUBLE_WORDS: Readonly<Record<TroubleId, TroubleWords>> = {
     'water low or a burnt smell',
     'A dry cooker ruins itself and can break open. The batch ends here, safely.',
     'Heat off now. Do not add water, do not open: the lock runs as always.',
+  ),
+  'valve-opened-cooling': words(
+    'the valve was opened in the lock',
+    'Pressure that leaves fast makes bags swell and tear, and later draws room air in past the filters.',
+    'Let go of it and leave it as it is; the lock goes on. Look at every bag for tears and mark the doubtful ones.',
   ),
   'lid-opened-early': words(
     'the lid was opened early',

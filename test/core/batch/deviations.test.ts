@@ -6,7 +6,7 @@ import { HOUR, MINUTE } from '../../../src/core/time.ts';
 import { Drive } from '../../help/batch-drive.ts';
 import { COOL, HOLD, PRESSURE_LOCK, TARGET_KPA, sampleHeader } from '../../help/batch-kit.ts';
 
-type Expected = Partial<Batch>;
+type Expected = Omit<Partial<Batch>, 'hold'> & { readonly hold?: Partial<Batch['hold']> };
 interface Row {
   readonly happens: string;
   readonly noted: TroubleId;
@@ -90,6 +90,30 @@ const ROWS: readonly Row[] = [
     noted: 'will-not-climb',
     how: drive => drive.to('climb').trouble('will-not-climb'),
     gives: { step: 'climb', ask: 'climbing' },
+  },
+  {
+    happens: 'pressure will not climb: the gasket leaks',
+    noted: 'gasket-leaks',
+    how: drive => drive.to('climb').trouble('gasket-leaks'),
+    gives: { step: 'climb', ask: 'climbing' },
+  },
+  {
+    happens: 'pressure will not climb: the flame is weak',
+    noted: 'flame-weak',
+    how: drive => drive.to('climb').trouble('flame-weak'),
+    gives: { step: 'climb', ask: 'climbing' },
+  },
+  {
+    happens: 'pressure will not climb: the gauge sticks',
+    noted: 'gauge-doubtful',
+    how: drive => drive.to('climb').trouble('gauge-doubtful'),
+    gives: { step: 'climb', ask: 'climbing' },
+  },
+  {
+    happens: 'valve opened in the lock',
+    noted: 'valve-opened-cooling',
+    how: drive => drive.to('cool').trouble('valve-opened-cooling'),
+    gives: { step: 'cool', ask: 'gauge-zero' },
   },
   {
     happens: 'pressure dips in the hold',
