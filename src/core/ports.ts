@@ -13,9 +13,12 @@ export interface Clock {
   onTick(listener: (now: ClockSample) => void): () => void;
 }
 
+/** A journal is one batch, or the diary of all bags after their batches. */
+export type JournalKind = 'batch' | 'diary';
+
 /** First line of a journal; further keys are the batch's own and come back as they were written. */
 export interface JournalHeader {
-  readonly stovehand: 'batch';
+  readonly stovehand: JournalKind;
   readonly version: 1;
   readonly [key: string]: unknown;
 }

@@ -5,7 +5,13 @@
  */
 
 import { crc32 } from 'node:zlib';
-import type { JournalHeader, JournalNotice, JournalNoticeKind, JournalReading } from '../core/ports.ts';
+import type {
+  JournalHeader,
+  JournalKind,
+  JournalNotice,
+  JournalNoticeKind,
+  JournalReading,
+} from '../core/ports.ts';
 import type { FileLayer } from './files.ts';
 
 /** Recognises an event; null for anything else. */
@@ -29,7 +35,7 @@ export function encodeLine(value: unknown, sumBefore: number): { bytes: Buffer; 
 }
 
 /** The value on a line without its line feed, or null when the line is not whole. */
-function decodeLine(line: Buffer, sumBefore: number): { value: unknown; sum: number } | null {
+export function decodeLine(line: Buffer, sumBefore: number): { value: unknown; sum: number } | null {
   // A copy made on another system may have got carriage returns.
   const end = line.at(-1) === RETURN ? line.length - 1 : line.length;
   const split = end - SUM_LENGTH;
@@ -44,10 +50,16 @@ function decodeLine(line: Buffer, sumBefore: number): { value: unknown; sum: num
   }
 }
 
-function recogniseHeader(value: unknown): JournalHeader | 'newer' | null {
+/** The checksum that a line claims for itself, true or not; null when there is none. */
+export function claimedSum(line: Buffer): number | null {
+  const match = /\t([0-9a-f]{8})\r?$/.exec(line.toString('latin1', Math.max(0, line.length - 10)));
+  return match?.[1] ? Number.parseInt(match[1], 16) : null;
+}
+
+function recogniseHeader(value: unknown, kind: JournalKind): JournalHeader | 'newer' | null {
   if (typeof value !== 'object' || value === null) return null;
-  if (!('stovehand' in value) || value.stovehand !== 'batch' || !('version' in value)) return null;
-  if (value.version === 1) return { ...value, stovehand: 'batch', version: 1 };
+  if (!('stovehand' in value) || value.stovehand !== kind || !('version' in value)) return null;
+  if (value.version === 1) return { ...value, stovehand: kind, version: 1 };
   return typeof value.version === 'number' && value.version > 1 ? 'newer' : null;
 }
 
@@ -103,20 +115,29 @@ function countLines(files: FileLayer, fd: number, from: number): number {
 
 const lines = (count: number) => (count === 1 ? '1 line' : `${count} lines`);
 
-function say(kind: JournalNoticeKind, line: number, leftOut: number): JournalNotice {
+/** What a journal is called on screen. */
+const FILE_NAMES: Readonly<Record<JournalKind, string>> = { batch: 'batch file', diary: 'diary' };
+
+function say(of: JournalKind, kind: JournalNoticeKind, line: number, leftOut: number): JournalNotice {
+  const file = FILE_NAMES[of];
   const says: Readonly<Record<JournalNoticeKind, string>> = {
-    empty: 'The batch file is empty.',
-    torn: `The last line of the batch file, line ${line}, was cut off while it was written and is left out.`,
-    damaged: `Line ${line} of the batch file is damaged: it and the ${lines(leftOut)} after it are left out.`,
-    newer: `Line ${line} of the batch file was written by a newer Stovehand: use that version to go on.`,
-    'too large': `The batch file is too large: it is read up to line ${line}.`,
-    unreadable: `The disk reports an error at line ${line} of the batch file: it is read up to there.`,
+    empty: `The ${file} is empty.`,
+    torn: `The last line of the ${file}, line ${line}, was cut off while it was written and is left out.`,
+    damaged: `Line ${line} of the ${file} is damaged: it and the ${lines(leftOut)} after it are left out.`,
+    newer: `Line ${line} of the ${file} was written by a newer Stovehand: use that version to go on.`,
+    'too large': `The ${file} is too large: it is read up to line ${line}.`,
+    unreadable: `The disk reports an error at line ${line} of the ${file}: it is read up to there.`,
   };
   return { kind, line, leftOut, says: says[kind] };
 }
 
 /** Reads an open journal. Never throws, whatever the bytes and whatever the disk does. */
-export function scanJournal<E>(files: FileLayer, fd: number, accept: Accept<E>): JournalScan<E> {
+export function scanJournal<E>(
+  files: FileLayer,
+  fd: number,
+  accept: Accept<E>,
+  of: JournalKind = 'batch',
+): JournalScan<E> {
   const entries: E[] = [];
   let header: JournalHeader | null = null;
   let goodBytes = 0;
@@ -132,7 +153,7 @@ export function scanJournal<E>(files: FileLayer, fd: number, accept: Accept<E>):
       if (entry !== null) entries.push(entry);
       return entry !== null;
     }
-    const known = recogniseHeader(value);
+    const known = recogniseHeader(value, of);
     if (known === 'newer') return known;
     header = known;
     return known !== null;
@@ -142,19 +163,19 @@ export function scanJournal<E>(files: FileLayer, fd: number, accept: Accept<E>):
       number += 1;
       const decoded = decodeLine(line, sum);
       const taken = decoded !== null && take(decoded.value);
-      if (taken === 'newer') return done(say('newer', number, countLines(files, fd, end)));
+      if (taken === 'newer') return done(say(of, 'newer', number, countLines(files, fd, end)));
       if (!taken || decoded === null) {
         const last = !fed && end >= files.facts(fd).size;
-        if (last) return done(say('torn', number, 0));
-        return done(say('damaged', number, Math.max(0, countLines(files, fd, end) - (fed ? 0 : 1))));
+        if (last) return done(say(of, 'torn', number, 0));
+        return done(say(of, 'damaged', number, Math.max(0, countLines(files, fd, end) - (fed ? 0 : 1))));
       }
       sum = decoded.sum;
       goodBytes = end;
       feedMissing = !fed;
     }
-    if (files.facts(fd).size > LONGEST_JOURNAL) return done(say('too large', number, 0));
+    if (files.facts(fd).size > LONGEST_JOURNAL) return done(say(of, 'too large', number, 0));
   } catch {
-    return done(say('unreadable', number + 1, 0));
+    return done(say(of, 'unreadable', number + 1, 0));
   }
-  return number === 0 ? done(say('empty', 1, 0)) : done();
+  return number === 0 ? done(say(of, 'empty', 1, 0)) : done();
 }

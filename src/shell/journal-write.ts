@@ -5,7 +5,7 @@
  */
 
 import { dirname } from 'node:path';
-import type { Journal, JournalHeader } from '../core/ports.ts';
+import type { Journal, JournalHeader, JournalKind } from '../core/ports.ts';
 import { EXIT, GrowerError, plainCause, reason } from './failure.ts';
 import { copyInto, errorCode, type FileLayer, writeAll } from './files.ts';
 import { encodeLine, LONGEST_JOURNAL, LONGEST_LINE } from './journal-read.ts';
@@ -25,6 +25,7 @@ type Place = 'ours' | 'gone' | 'replaced';
 
 export function createWriter<E>(files: FileLayer, file: OpenJournalFile): Journal<E> {
   const { path, header } = file;
+  const kind = header.stovehand;
   let { fd, length, sum } = file;
   let trouble: string | null = null;
   /** The file may hold the remains of a failed write behind `length`. */
@@ -53,7 +54,7 @@ export function createWriter<E>(files: FileLayer, file: OpenJournalFile): Journa
 
   const prepare = () => {
     if (untidy) tidy();
-    if (files.facts(fd).size !== length) throw changedElsewhere(path);
+    if (files.facts(fd).size !== length) throw changedElsewhere(path, kind);
     if (trouble !== null && place() === 'gone') restore();
   };
 
@@ -63,8 +64,8 @@ export function createWriter<E>(files: FileLayer, file: OpenJournalFile): Journa
     files.sync(fd);
     // A file whose name is gone takes every write and is lost at the end.
     const where = place();
-    if (where === 'gone') throw lostName(path);
-    if (where === 'replaced') throw changedElsewhere(path);
+    if (where === 'gone') throw lostName(path, kind);
+    if (where === 'replaced') throw changedElsewhere(path, kind);
     untidy = false;
   };
 
@@ -77,13 +78,14 @@ export function createWriter<E>(files: FileLayer, file: OpenJournalFile): Journa
     append: entry => {
       if (!open) throw new Error('this journal is closed');
       const line = encodeLine(entry, sum);
-      if (line.bytes.length > LONGEST_LINE || length + line.bytes.length > LONGEST_JOURNAL) throw tooLarge();
+      if (line.bytes.length > LONGEST_LINE || length + line.bytes.length > LONGEST_JOURNAL)
+        throw tooLarge(kind);
       try {
         prepare();
         write(line.bytes);
       } catch (problem) {
         if (untidy) attempt(tidy);
-        const failure = problem instanceof GrowerError ? problem : notWritten(problem);
+        const failure = problem instanceof GrowerError ? problem : notWritten(problem, kind);
         trouble = failure.message;
         throw failure;
       }
@@ -109,32 +111,34 @@ function attempt(work: () => void): void {
   }
 }
 
-function notWritten(problem: unknown): GrowerError {
+function notWritten(problem: unknown, kind: JournalKind): GrowerError {
   const hint = plainCause(problem)?.tryThis ?? 'Check the disk.';
   const mend = ['ENOSPC', 'EDQUOT'].includes(errorCode(problem)) ? 'free some space' : 'mend that';
   return new GrowerError(
-    `The batch could not be written: ${reason(problem)}. Nothing was lost; ${mend} and press the key again.`,
+    `The ${kind} could not be written: ${reason(problem)}. Nothing was lost; ${mend} and press the key again.`,
     { tryThis: [hint], exitCode: EXIT.cannotWrite, cause: problem },
   );
 }
 
-function lostName(path: string): GrowerError {
+function lostName(path: string, kind: JournalKind): GrowerError {
   return new GrowerError(
-    'The batch could not be written: its file was removed. Nothing was lost; press the key again to write it anew.',
+    `The ${kind} could not be written: its file was removed. Nothing was lost; press the key again to write it anew.`,
     { tryThis: [`The file was ${path}`], exitCode: EXIT.cannotWrite },
   );
 }
 
-function changedElsewhere(path: string): GrowerError {
-  return new GrowerError('The batch could not be written: another program has changed its file.', {
+function changedElsewhere(path: string, kind: JournalKind): GrowerError {
+  return new GrowerError(`The ${kind} could not be written: another program has changed its file.`, {
     tryThis: [`Close that program, then start Stovehand again. The file is ${path}`],
     exitCode: EXIT.busyElsewhere,
   });
 }
 
-function tooLarge(): GrowerError {
-  return new GrowerError('The batch could not be written: its file has grown beyond all measure.', {
-    tryThis: ['End the batch and begin another one.'],
+function tooLarge(kind: JournalKind): GrowerError {
+  return new GrowerError(`The ${kind} could not be written: its file has grown beyond all measure.`, {
+    tryThis: [
+      kind === 'batch' ? 'End the batch and begin another one.' : 'Export it and begin another home.',
+    ],
     exitCode: EXIT.cannotWrite,
   });
 }

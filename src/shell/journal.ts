@@ -4,7 +4,7 @@
  */
 
 import { dirname } from 'node:path';
-import type { Journal, JournalHeader, JournalReading } from '../core/ports.ts';
+import type { Journal, JournalHeader, JournalKind, JournalReading } from '../core/ports.ts';
 import { EXIT, GrowerError, plainCause, reason } from './failure.ts';
 import { createWhole, type FileLayer, keepAside, nodeFiles, writeAll } from './files.ts';
 import { type Accept, encodeLine, type JournalScan, scanJournal } from './journal-read.ts';
@@ -18,10 +18,11 @@ export function createJournal<E>(
   path: string,
   extras: HeaderExtras,
   files: FileLayer = nodeFiles,
+  kind: JournalKind = 'batch',
 ): Journal<E> {
-  const header: JournalHeader = { ...extras, stovehand: 'batch', version: 1 };
+  const header: JournalHeader = { ...extras, stovehand: kind, version: 1 };
   const { bytes, sum } = encodeLine(header, 0);
-  return orExplain('The batch could not be begun', () => {
+  return orExplain(`The ${kind} could not be begun`, () => {
     files.folder(dirname(path));
     createWhole(files, path, bytes);
     const fd = files.open(path, 'updating');
@@ -34,11 +35,12 @@ export function readJournal<E>(
   path: string,
   accept: Accept<E>,
   files: FileLayer = nodeFiles,
+  kind: JournalKind = 'batch',
 ): JournalReading<E> {
-  return orExplain('The batch file could not be read', () => {
+  return orExplain(`The ${kind} file could not be read`, () => {
     const fd = files.open(path, 'reading');
     try {
-      const { header, entries, notices } = scanJournal(files, fd, accept);
+      const { header, entries, notices } = scanJournal(files, fd, accept, kind);
       return { header, entries, notices };
     } finally {
       files.close(fd);
@@ -63,11 +65,12 @@ export function openJournal<E>(
   path: string,
   accept: Accept<E>,
   files: FileLayer = nodeFiles,
+  kind: JournalKind = 'batch',
 ): OpenedJournal<E> {
-  return orExplain('The batch file could not be opened', () => {
+  return orExplain(`The ${kind} file could not be opened`, () => {
     const fd = files.open(path, 'updating');
     try {
-      const scan = scanJournal(files, fd, accept);
+      const scan = scanJournal(files, fd, accept, kind);
       const header = headerToGoOnWith(path, scan);
       const damaged = scan.notices.some(({ kind }) => kind !== 'torn');
       const keptAside = damaged ? keepAside(files, path, 'damaged') : null;
