@@ -12,6 +12,7 @@ import { type FileLayer, nodeFiles } from './files.ts';
 import { createJournal, openJournal, readJournal } from './journal.ts';
 import { type Lock, takeLock } from './lock.ts';
 import { runSession } from './session.ts';
+import { openSummaries } from './summaries.ts';
 import { watchSession } from './watch-session.ts';
 
 const ENDING = '.batch';
@@ -172,22 +173,43 @@ export function openBatch(options: BatchesOptions, id: string): Session {
   }
 }
 
-/** Every batch of the folder, oldest first; one that cannot be read says why and hides no other. */
+/**
+ * Every batch of the folder, oldest first; one that cannot be read says why and hides no other. Finished
+ * batches come out of their summaries while their files are unchanged.
+ */
 export function listBatches(options: BatchesOptions): readonly ListedBatch[] {
   const files = options.files ?? nodeFiles;
-  return ids(options).map(id => {
+  const here = ids(options);
+  const summaries = openSummaries(options.folder, files);
+  const listed = here.map((id): ListedBatch => {
     const path = pathOf(options.folder, id);
-    try {
-      const reading = readJournal(path, readEntry, files);
-      const header = headerOf(path, reading);
-      const { run } = replay(
-        header,
-        reading.entries.map(entry => entry.event),
-      );
-      return { id, path, batch: run.batch, says: reading.notices.map(notice => notice.says) };
-    } catch (problem) {
-      if (!(problem instanceof GrowerError)) throw problem;
-      return { id, path, batch: null, says: [problem.message] };
-    }
+    const facts = files.look(path);
+    const known = facts && summaries.find(id, facts);
+    if (known) return { id, path, batch: known.batch, says: known.says };
+    const read = readBatch(options, id);
+    const { batch } = read;
+    if (facts && batch && batch.finishedAt !== null)
+      summaries.remember(id, facts, { batch, says: read.says });
+    return read;
   });
+  summaries.save(here);
+  return listed;
+}
+
+/** One batch out of its own journal; one that cannot be read says why. */
+export function readBatch(options: BatchesOptions, id: string): ListedBatch {
+  const files = options.files ?? nodeFiles;
+  const path = pathOf(options.folder, id);
+  try {
+    const reading = readJournal(path, readEntry, files);
+    const header = headerOf(path, reading);
+    const { run } = replay(
+      header,
+      reading.entries.map(entry => entry.event),
+    );
+    return { id, path, batch: run.batch, says: reading.notices.map(notice => notice.says) };
+  } catch (problem) {
+    if (!(problem instanceof GrowerError)) throw problem;
+    return { id, path, batch: null, says: [problem.message] };
+  }
 }
