@@ -65,7 +65,7 @@ function knows(model: Onlooker, batch: Batch): string {
   const lockMs = batch.header.numbers.pressureLockS * SECOND;
   return [
     model.believed,
-    model.lidOnLast,
+    model.cooking,
     model.steadyAt !== null,
     model.unseenSteam,
     model.valveClosedWell,
@@ -110,6 +110,8 @@ export function eventsAt(batch: Batch): readonly (readonly [number, Bare])[] {
     ...(Object.keys(WORDS) as TypedPurpose[]).map(
       purpose => [0, { type: 'typed', purpose, word: WORDS[purpose] }] as const,
     ),
+    [0, { type: 'measured', of: 'centre', celsius: 110 }],
+    [0, { type: 'measured', of: 'vessel', celsius: 40 }],
     [0, { type: 'undo' }],
   ];
 }

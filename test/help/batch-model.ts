@@ -9,8 +9,6 @@ import { SECOND } from '../../src/core/time.ts';
 
 /** What was said: undo goes back in this. */
 interface Said {
-  /** "Lid on" was the last thing said: so far it may be taken back. */
-  readonly lidOnLast: boolean;
   readonly heatOffAt: number | null;
   /** The same with vouched time, for the part of the lock that a claim may shorten. */
   readonly heatOffTime: number | null;
@@ -31,6 +29,8 @@ export interface Onlooker extends Said {
   readonly vouched: number;
   readonly believed: boolean;
   readonly toldAt: number;
+  /** Something was said since "lid on", and be it taken back: from then on the lid is shut. */
+  readonly cooking: boolean;
   /** By load, from 1. */
   readonly heldAtMost: readonly number[];
   readonly past: readonly Said[];
@@ -39,7 +39,6 @@ export interface Onlooker extends Said {
 export const onlooker = (): Onlooker => ({
   clock: 0,
   vouched: 0,
-  lidOnLast: false,
   heatOffAt: null,
   heatOffTime: null,
   zeroAt: null,
@@ -50,6 +49,7 @@ export const onlooker = (): Onlooker => ({
   valveClosedWell: false,
   believed: false,
   toldAt: 0,
+  cooking: false,
   heldAtMost: [],
   past: [],
 });
@@ -113,7 +113,7 @@ function hears(model: Onlooker, event: BatchEvent, before: Batch): Onlooker {
     case 'lid lid-on':
       return {
         ...told,
-        lidOnLast: true,
+        cooking: false,
         believed: false,
         doubtedMs: 0,
         steadyAt: null,
@@ -144,7 +144,8 @@ function hears(model: Onlooker, event: BatchEvent, before: Batch): Onlooker {
   }
 }
 
-const saidOf = ({ clock, vouched, believed, toldAt, heldAtMost, past, ...said }: Onlooker): Said => said;
+const saidOf = ({ clock, vouched, believed, toldAt, cooking, heldAtMost, past, ...said }: Onlooker): Said =>
+  said;
 
 /** Time goes by, seen or not. */
 function passes(model: Onlooker, ms: number, event: BatchEvent, before: Batch): Onlooker {
@@ -166,7 +167,7 @@ function passes(model: Onlooker, ms: number, event: BatchEvent, before: Batch): 
 /** S1: how a shut vessel may be opened, and nothing else. */
 function mayOpen(model: Onlooker, event: BatchEvent, before: Batch): boolean {
   // Nothing has happened under the lid yet.
-  if (event.type === 'undo') return before.step === 'heat' && model.lidOnLast;
+  if (event.type === 'undo') return before.step === 'heat' && !model.cooking;
   if (event.type !== 'answer' || event.ask !== 'shut' || event.choice !== 'lid-open') return false;
   const { heatOffAt, heatOffTime, zeroAt } = model;
   if (heatOffAt === null || heatOffTime === null || zeroAt === null || zeroAt < heatOffAt) return false;
@@ -233,13 +234,13 @@ function hearsOrForgets(model: Onlooker, event: BatchEvent, before: Batch): Onlo
     case 'measured':
     case 'trouble':
       return {
-        ...hears({ ...model, lidOnLast: false }, event, before),
+        ...hears({ ...model, cooking: true }, event, before),
         past: [...model.past, saidOf(model)],
       };
     case 'typed':
       return event.purpose === 'clock-right'
         ? { ...model, past: [] }
-        : { ...model, lidOnLast: false, past: [...model.past, saidOf(model)] };
+        : { ...model, cooking: true, past: [...model.past, saidOf(model)] };
     case 'tick':
     case 'gap':
       return model;
