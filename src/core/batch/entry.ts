@@ -3,6 +3,7 @@
  * later can tell how long it was away. Reading is suspicious: whatever is not an event of this version is
  * no entry.
  */
+import { dipCostRefusal } from './lockout.ts';
 import type { BatchEvent, BatchHeader, DipCost, TypedPurpose } from './state.ts';
 import { ASKS, type AskId } from './steps.ts';
 import { TROUBLES } from './troubles.ts';
@@ -23,14 +24,12 @@ const isText = (value: unknown): value is string => typeof value === 'string' &&
 const PURPOSES: readonly TypedPurpose[] = ['end-batch', 'open-early', 'end-soak', 'end-hold', 'clock-right'];
 const isAsk = (value: unknown): value is AskId => typeof value === 'string' && Object.hasOwn(ASKS, value);
 
-/** More than this was never shown by an estimate: a hold is hours, not days. */
-const MOST_ADDED_S = 6 * 3600;
 /** Absent is fine, damaged is not: null. */
 function readDipCost(value: unknown): { dipCost?: DipCost } | null {
   if (value === undefined) return {};
   if (!isRecord(value) || !isCount(value.addS) || !isCount(value.f0Min)) return null;
   const { addS, f0Min } = value;
-  return addS >= 0 && addS <= MOST_ADDED_S && f0Min >= 0 ? { dipCost: { addS, f0Min } } : null;
+  return dipCostRefusal({ addS, f0Min }) === null ? { dipCost: { addS, f0Min } } : null;
 }
 
 function readEvent(value: unknown): BatchEvent | null {

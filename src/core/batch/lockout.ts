@@ -5,7 +5,7 @@
 import { SECOND } from '../time.ts';
 import { ventEnd } from './advance.ts';
 import { ZERO_TOO_SOON, numbersOf, recipeOf } from './moves.ts';
-import type { Batch, MeasuredPlace, Refusal } from './state.ts';
+import type { Batch, DipCost, MeasuredPlace, Refusal } from './state.ts';
 import { type AskId, choicesOf, stepRow } from './steps.ts';
 
 /** The question that must be answered first: a doubt about time goes before the step's own question. */
@@ -95,13 +95,24 @@ export function measuredRefusal(batch: Batch, of: MeasuredPlace, celsius: number
   return celsius > most ? { code: 'too-much', limit: most, of: 'temperature' } : null;
 }
 
+/** More than this was never shown by an estimate: a hold is hours, not days. */
+const MOST_ADDED_S = 6 * 3600;
+
+/** Why an estimated cost of a dip is not taken: less than nothing would end the hold before its time. */
+export function dipCostRefusal({ addS, f0Min }: DipCost): Refusal | null {
+  const sound = Number.isFinite(f0Min) && f0Min >= 0;
+  if (!sound || !Number.isFinite(addS) || addS < 0) return { code: 'too-little', limit: 0 };
+  return addS > MOST_ADDED_S ? { code: 'too-much', limit: MOST_ADDED_S } : null;
+}
+
 /** Why this answer is not taken now, or null when it is. */
 export function answerRefusal(batch: Batch, ask: AskId, choice: string, amount?: number): Refusal | null {
   if (batch.finishedAt !== null) return { code: 'finished' };
   const open = openAsk(batch);
   if (ask !== open) return { code: open === batch.ask ? 'other-question' : 'answer-first' };
   const found = choicesOf(ask).find(entry => entry.id === choice);
-  if (!found) return { code: 'no-such-answer' };
+  // An amount where none belongs would be kept in the journal, and might not come back from it.
+  if (!found || (amount !== undefined && !found.amount)) return { code: 'no-such-answer' };
   if (choice === 'clock-right') return { code: 'needs-word' };
   if (ask === batch.ask) {
     const waiting = waitRefusal(batch, choice);

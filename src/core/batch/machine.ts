@@ -6,7 +6,7 @@
 import type { CoachTime } from '../time.ts';
 import { advance } from './advance.ts';
 import { consequence } from './consequences.ts';
-import { answerRefusal, measuredRefusal, openAsk, soakEarliest } from './lockout.ts';
+import { answerRefusal, dipCostRefusal, measuredRefusal, openAsk, soakEarliest } from './lockout.ts';
 import {
   NO_HOLD,
   enter,
@@ -219,7 +219,9 @@ export function step(run: Run, event: BatchEvent): Outcome {
     case 'tick':
       return { ok: true, run: { ...run, batch } };
     case 'answer': {
-      const refusal = answerRefusal(batch, event.ask, event.choice, event.amount);
+      const refusal =
+        answerRefusal(batch, event.ask, event.choice, event.amount) ??
+        (event.dipCost ? dipCostRefusal(event.dipCost) : null);
       if (refusal) return { ok: false, refusal };
       const after = consequence(event.ask, event.choice)(batch, event.amount ?? Number.NaN);
       return answered(settleDip(after, event.dipCost));

@@ -126,6 +126,31 @@ describe('S3: only time believed at or above target counts', () => {
     expect(dipped(makeUp).batch.hold).toMatchObject({ dips: 1, lostMs: 0 });
   });
 
+  it.each([-1, -5400, Number.NaN, Infinity, 1e9])('takes no estimate that would add %f s for a dip', addS => {
+    const drive = holding(makeUp)
+      .wait(30 * MINUTE)
+      .answer('below');
+    const back = { type: 'answer', ask: 'holding', choice: 'at', dipCost: { addS, f0Min: 1 } } as const;
+    expect(drive.tries(back)).not.toBeNull();
+    expect(holdLeftMs(drive.batch)).toBe(HOLD - 30 * MINUTE);
+  });
+
+  it('make up: an estimated cost of a dip makes the hold longer, never shorter', () => {
+    const drive = holding(makeUp)
+      .wait(30 * MINUTE)
+      .answer('below')
+      .wait(MINUTE);
+    const back = {
+      type: 'answer',
+      ask: 'holding',
+      choice: 'at',
+      dipCost: { addS: 120, f0Min: 0.4 },
+    } as const;
+    expect(drive.tries(back)).toBeNull();
+    expect(holdLeftMs(drive.batch)).toBe(HOLD - 28 * MINUTE);
+    expect(drive.batch.dips).toMatchObject([{ addedMs: 2 * MINUTE, f0Min: 0.4, lostMs: 0 }]);
+  });
+
   it('does not count the same dip twice', () => {
     const drive = holding().wait(MINUTE).answers('below', 'below').answer('reading', 50);
     expect(drive.batch.hold.dips).toBe(1);
