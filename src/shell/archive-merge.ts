@@ -1,0 +1,205 @@
+/** Reading an archive back into a home: merged, never doubled, nothing overwritten, every doubt named. */
+import { basename, join } from 'node:path';
+import type { KitchenAnswers } from '../core/kitchen.ts';
+import type { Settings, SettingsValues } from '../core/ports.ts';
+import { culturesOf, type DiaryEntry, type DiaryEvent, bagId, readBagId } from '../core/record/diary.ts';
+import type { ArchiveHome } from './archive.ts';
+import { knownBatches, mergeBatch } from './archive-batch.ts';
+import {
+  BATCH_PART,
+  DIARY_PART,
+  LARGEST_ARCHIVE,
+  type Part,
+  RECIPE_PART,
+  SETTINGS_PART,
+  sha256,
+  unpackArchive,
+} from './archive-format.ts';
+import { type Diary, readDiaryBytes } from './diary.ts';
+import { EXIT, GrowerError, reason } from './failure.ts';
+import { createWhole, type FileLayer, nodeFiles, readStart } from './files.ts';
+import { checkSettings } from './settings.ts';
+
+export interface Imported {
+  readonly added: readonly string[];
+  readonly continued: readonly string[];
+  /** Batches that were here already. */
+  readonly same: number;
+  readonly entries: number;
+  readonly recipes: readonly string[];
+  readonly notices: readonly string[];
+}
+
+export interface ImportTarget extends ArchiveHome {
+  readonly diaryStore: Diary;
+  readonly settingsStore: Settings;
+}
+
+interface Tally {
+  readonly added: string[];
+  readonly continued: string[];
+  same: number;
+  readonly notices: string[];
+  /** Names in the archive of batches that are called otherwise here. */
+  readonly renames: Map<string, string>;
+}
+
+function mergeBatches(parts: readonly Part[], target: ImportTarget, files: FileLayer): Tally {
+  const tally: Tally = { added: [], continued: [], same: 0, notices: [], renames: new Map() };
+  const known = knownBatches(target.batches, files);
+  for (const { name, bytes } of parts) {
+    const named = BATCH_PART.exec(name)?.[1];
+    if (!named) continue;
+    const merged = mergeBatch(target.batches, named, bytes, known, files);
+    tally.notices.push(...merged.says);
+    if (merged.kind === 'refused') continue;
+    if (merged.id !== named) tally.renames.set(named, merged.id);
+    if (merged.kind === 'same') tally.same += 1;
+    else tally[merged.kind].push(merged.id);
+  }
+  return tally;
+}
+
+/** An entry about a batch that is called otherwise here. */
+function follow(entry: DiaryEntry, renames: ReadonlyMap<string, string>): DiaryEntry {
+  const { event } = entry;
+  if ('bag' in event) {
+    const place = readBagId(event.bag);
+    const to = place && renames.get(place.batch);
+    return place && to
+      ? { ...entry, event: { ...event, bag: bagId(to, place.number) } as DiaryEvent }
+      : entry;
+  }
+  if (event.type !== 'warmth') return entry;
+  return { ...entry, event: { ...event, batch: renames.get(event.batch) ?? event.batch } };
+}
+
+function mergeDiary(part: Part | undefined, tally: Tally, { diaryStore }: ImportTarget): number {
+  if (!part) return 0;
+  const { entries, notices } = readDiaryBytes(Buffer.from(part.bytes));
+  tally.notices.push(...notices.map(says => `In the archive: ${says}`));
+  const mine = culturesOf(diaryStore.read().entries);
+  for (const [key, theirs] of culturesOf(entries)) {
+    const here = mine.get(key);
+    if (here && JSON.stringify(here) !== JSON.stringify(theirs)) {
+      tally.notices.push(
+        `The culture ${key} is described differently here and in the archive: the later description counts.`,
+      );
+    }
+  }
+  return diaryStore.merge(entries.map(entry => follow(entry, tally.renames))).length;
+}
+
+function mergeRecipes(
+  parts: readonly Part[],
+  { recipes }: ImportTarget,
+  files: FileLayer,
+  notices: string[],
+): string[] {
+  const wanted = parts.filter(({ name }) => RECIPE_PART.test(name));
+  if (wanted.length === 0) return [];
+  files.folder(recipes);
+  const here = new Set(
+    files
+      .list(recipes)
+      .filter(file => /\.ya?ml$/i.test(file))
+      .map(file => sha256(readStart(files, join(recipes, file), 1 << 20))),
+  );
+  const added: string[] = [];
+  for (const { name, bytes } of wanted) {
+    if (here.has(sha256(bytes))) continue;
+    const file = RECIPE_PART.exec(name)?.[1] ?? '';
+    const [stem, ending] = [file.replace(/\.ya?ml$/, ''), /\.ya?ml$/.exec(file)?.[0] ?? '.yaml'];
+    let free = file;
+    for (let copy = 2; files.look(join(recipes, free)) !== null; copy += 1) free = `${stem}-${copy}${ending}`;
+    createWhole(files, join(recipes, free), bytes);
+    here.add(sha256(bytes));
+    added.push(free);
+    if (free !== file)
+      notices.push(`A recipe ${file} is here already and differs: the one of the archive is ${free}.`);
+  }
+  return added;
+}
+
+/** Where the last recipe of another home is in this one; empty when it is not. */
+function recipeHere(last: string, recipes: string, files: FileLayer): string {
+  if (!/[/\\]/.test(last)) return last;
+  const path = join(recipes, basename(last.replaceAll('\\', '/')));
+  return files.look(path) === null ? '' : path;
+}
+
+async function mergeSettings(
+  part: Part | undefined,
+  target: ImportTarget,
+  files: FileLayer,
+  notices: string[],
+): Promise<void> {
+  if (!part) return;
+  let theirs: SettingsValues;
+  try {
+    const checked = checkSettings(JSON.parse(Buffer.from(part.bytes).toString()));
+    theirs = checked.values;
+    notices.push(...checked.notices.map(says => `From the archive: ${says}`));
+  } catch {
+    notices.push('The settings in the archive cannot be read; yours are as they were.');
+    return;
+  }
+  const { values } = target.settingsStore;
+  const kitchen: Record<string, unknown> = { ...values.kitchen };
+  const differ: string[] = [];
+  for (const [key, value] of Object.entries(theirs.kitchen)) {
+    if (kitchen[key] === undefined) kitchen[key] = value;
+    else if (JSON.stringify(kitchen[key]) !== JSON.stringify(value)) differ.push(key);
+  }
+  if (differ.length > 0)
+    notices.push(`Your kitchen says otherwise than the archive and is kept: ${differ.join(', ')}.`);
+  const next: SettingsValues = {
+    ...values,
+    kitchen: kitchen as KitchenAnswers,
+    lastRecipe: values.lastRecipe || recipeHere(theirs.lastRecipe, target.recipes, files),
+    lessonOffered: values.lessonOffered || theirs.lessonOffered,
+  };
+  if (JSON.stringify(next) !== JSON.stringify(values)) await target.settingsStore.save(next);
+}
+
+/** Merges the archive's bytes into the home. GrowerError when they are no archive or the disk fails. */
+export async function mergeArchive(bytes: Uint8Array, target: ImportTarget): Promise<Imported> {
+  const files = target.files ?? nodeFiles;
+  const { parts, notices } = await unpackArchive(bytes);
+  try {
+    const tally = mergeBatches(parts, target, files);
+    tally.notices.unshift(...notices);
+    const part = (name: string): Part | undefined => parts.find(each => each.name === name);
+    const entries = mergeDiary(part(DIARY_PART), tally, target);
+    const recipes = mergeRecipes(parts, target, files, tally.notices);
+    await mergeSettings(part(SETTINGS_PART), target, files, tally.notices);
+    const { added, continued, same } = tally;
+    return { added, continued, same, entries, recipes, notices: tally.notices };
+  } catch (problem) {
+    if (problem instanceof GrowerError) throw problem;
+    throw new GrowerError(`The import stopped: ${reason(problem)}.`, {
+      tryThis: [
+        'What was merged so far is kept, and nothing that was here has changed. Mend that, then import again.',
+      ],
+      exitCode: EXIT.cannotWrite,
+      cause: problem,
+    });
+  }
+}
+
+/** Reads an archive file; GrowerError when it cannot be, or is larger than any archive. */
+export function readArchive(path: string, files: FileLayer = nodeFiles): Buffer {
+  try {
+    const size = files.look(path)?.size ?? 0;
+    if (size > LARGEST_ARCHIVE) {
+      throw new GrowerError('This file is larger than any archive of Stovehand.', { exitCode: EXIT.badFile });
+    }
+    return readStart(files, path, LARGEST_ARCHIVE);
+  } catch (problem) {
+    if (problem instanceof GrowerError) throw problem;
+    throw new GrowerError(`The archive ${path} could not be read: ${reason(problem)}.`, {
+      exitCode: EXIT.badFile,
+      cause: problem,
+    });
+  }
+}
