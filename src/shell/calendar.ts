@@ -1,0 +1,93 @@
+/** Follow-ups as an iCalendar file (RFC 5545), with an alarm each and in the person's own time zone. */
+import type { FollowUp } from '../core/record/follow-ups.ts';
+import { DAY, HOUR, MINUTE, type WallTime } from '../core/time.ts';
+import { FOLLOW_UP_NAMES, followUpAct, growthWords } from '../core/words/record.ts';
+import { localStamp, timeZoneComponent } from './time-zone.ts';
+
+export interface CalendarOptions {
+  readonly now: WallTime;
+  /** IANA name, as `Europe/Rome`. */
+  readonly zone: string;
+  /** A short local date. */
+  readonly date: (wall: WallTime) => string;
+}
+
+/** Hour of the day at which a follow-up stands in the calendar: after work, before the kitchen is needed. */
+const AT_HOUR = 18;
+const LENGTH = 15 * MINUTE;
+
+/** That hour of the local day of an instant, by the zone of this process. */
+function eveningOf(wall: WallTime): Date {
+  const day = new Date(wall);
+  day.setHours(AT_HOUR, 0, 0, 0);
+  return day;
+}
+
+const plural = (count: number): string => (count === 1 ? '1 bag' : `${count} bags`);
+
+function titleOf({ kind, batch, bags, species }: FollowUp): string {
+  const what = `${plural(bags.length)} of ${batch}${species ? ` (${species})` : ''}`;
+  switch (kind) {
+    case 'look':
+      return `Look at ${what}`;
+    case 'shake':
+      return `Shake ${what}`;
+    case 'done':
+      return `Done? ${what}`;
+    case 'bin':
+      return `Bin ${what}, closed`;
+  }
+}
+
+/** Stays the same when the calendar is made again, so that entries are replaced and not doubled. */
+const uidOf = ({ kind, batch, bags, species }: FollowUp): string =>
+  `${kind}-${batch}-${bags.map(({ number }) => number).join('.')}-${species.replaceAll(/[^a-zA-Z]+/g, '')}@stovehand`;
+
+/**
+ * Two habits of the library are put right: RFC 5545, 3.8.7.2, wants the stamp in UTC, and 3.6 wants properties
+ * of the calendar before its components, where the zone is named once more than needed.
+ */
+function tidied(text: string, now: WallTime): string {
+  const stamp = `${localStamp(now, 0)}Z`;
+  return text
+    .replaceAll(/^DTSTAMP:.*$/gm, `DTSTAMP:${stamp}\r`)
+    .replaceAll(/^(?:X-WR-TIMEZONE|TIMEZONE-ID):.*\r\n/gm, '');
+}
+
+/** The calendar file's text. */
+export async function calendarText(
+  followUps: readonly FollowUp[],
+  { now, zone, date }: CalendarOptions,
+): Promise<string> {
+  const { default: ical, ICalAlarmType } = await import('ical-generator');
+  const last = Math.max(now, ...followUps.map(({ to }) => to));
+  const first = Math.min(now, ...followUps.map(({ from }) => from));
+  const calendar = ical({
+    name: 'Stovehand follow-ups',
+    prodId: { company: 'Stovehand', product: 'follow-ups', language: 'EN' },
+    timezone: { name: zone, generator: () => timeZoneComponent(zone, first - 2 * DAY, last + 2 * DAY) },
+  });
+  for (const followUp of followUps) {
+    const start = eveningOf(followUp.from);
+    const range = followUp.kind === 'bin' ? '' : `Between ${date(followUp.from)} and ${date(followUp.to)}. `;
+    const event = calendar.createEvent({
+      id: uidOf(followUp),
+      start,
+      end: new Date(start.getTime() + LENGTH),
+      stamp: new Date(now),
+      timezone: zone,
+      summary: titleOf(followUp),
+      description: `${range}${followUpAct(followUp)}\n${followUp.bags.map(({ id }) => id).join(', ')}\n${FOLLOW_UP_NAMES[followUp.kind]}: ${growthWords(followUp.growth)}.`,
+    });
+    event.createAlarm({ type: ICalAlarmType.display, triggerBefore: 0, description: titleOf(followUp) });
+    // A second one on the last day of the range, for what was put off.
+    const late = followUp.to - followUp.from;
+    if (late >= DAY)
+      event.createAlarm({
+        type: ICalAlarmType.display,
+        triggerAfter: Math.round((late + HOUR) / 1000),
+        description: titleOf(followUp),
+      });
+  }
+  return tidied(calendar.toString(), now);
+}
