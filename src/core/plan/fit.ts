@@ -1,66 +1,92 @@
-/** How many filled containers go into the cooker at once, and so how many loads a batch takes. */
+/** How many filled containers go into the cooker at once, how they stand, and so how many loads a batch takes. */
 import type { Kitchen } from '../kitchen.ts';
-import type { Containers } from '../recipe/recipe.ts';
+import type { Containers, ContainerSize } from '../recipe/recipe.ts';
+import { circlesInCircle, rectanglesInCircle } from './circles.ts';
 
-/** Left free under the lid and below the rack, m (common practice, no source). */
+/** Left free under the lid, and the lowest a rack stands, m (common practice, no source). */
 const UNDER_LID_M = 0.03;
 const RACK_M = 0.02;
-/** Soft bags give way and can be leaned: share of the space over the rack they may take (estimate). */
-const BAG_SHARE = 0.7;
+/** Between the water and what stands over it. */
+const OVER_WATER_M = 0.01;
+/** Room that steam needs between two bags, m; none where they are pressed together. */
+const GAP_M = 0.005;
+/** Glass around the grain of a jar, and shoulder, lid and headspace over it, m (estimate). */
+const GLASS_M = 0.008;
+const OVER_GRAIN_M = 0.04;
 
-export const containerVolumeL = ({ size }: Containers): number =>
+export const containerVolumeL = (size: ContainerSize): number =>
   1000 *
   (size.shape === 'brick'
     ? size.lengthM * size.widthM * size.thicknessM
     : (Math.PI / 4) * size.diameterM ** 2 * size.heightM);
 
-/** Circles of one diameter in a larger circle: best known counts, ratio of diameters to number (packing tables, MEMORY). */
-const CIRCLES: readonly (readonly [number, number])[] = [
-  [1, 1],
-  [2, 2],
-  [2.1547, 3],
-  [2.4142, 4],
-  [2.7013, 5],
-  [3, 7],
-  [3.3048, 8],
-  [3.6131, 9],
-  [3.8132, 10],
-  [3.9238, 11],
-  [4.0296, 12],
-];
-
-function circlesWithin(ratio: number): number {
-  return CIRCLES.reduce((most, [needed, count]) => (ratio >= needed - 1e-9 ? count : most), 0);
-}
-
 /** Height over the water and rack that containers may fill, m; never below zero. */
 export function freeHeightM(kitchen: Kitchen, waterL: number): number {
   const area = (Math.PI / 4) * kitchen.cookerInnerDiameterM ** 2;
-  const waterM = waterL / 1000 / area;
-  return Math.max(0, kitchen.cookerInnerHeightM - Math.max(RACK_M, waterM + 0.01) - UNDER_LID_M);
+  const floorM = Math.max(RACK_M, waterL / 1000 / area + OVER_WATER_M);
+  return Math.max(0, kitchen.cookerInnerHeightM - floorM - UNDER_LID_M);
 }
 
-/** Containers that fit at once; 0 when not even one does. Jars stand in rings and layers, bags by volume. */
-export function containersPerLoad(containers: Containers, kitchen: Kitchen, waterL: number): number {
-  const height = freeHeightM(kitchen, waterL);
-  const { size } = containers;
+/** How containers stand in one load. */
+export interface Standing {
+  readonly layers: number;
+  readonly inLayer: number;
+  /** Side that stands upright, m. */
+  readonly uprightM: number;
+}
+
+export interface Fit {
+  /** Containers at once; 0 when not even one fits. */
+  readonly perLoad: number;
+  /** Null when nothing fits. */
+  readonly standing: Standing | null;
+  readonly freeHeightM: number;
+  /** What stops even one: its height under the lid, or its width within the wall. */
+  readonly stops: 'height' | 'width' | null;
+}
+
+/** All that fit at once: jars stand upright, bags on whichever side holds most. */
+export function fitIn(containers: Containers, kitchen: Kitchen, waterL: number): Fit {
+  const free = freeHeightM(kitchen, waterL);
+  const wide = kitchen.cookerInnerDiameterM;
+  const ways = standings(containers, wide).map(way => ({
+    ...way,
+    layers: Math.floor(free / way.uprightM + 1e-9),
+  }));
+  const best = ways.reduce<Standing | null>(
+    (most, way) => (count(way) > (most === null ? 0 : count(most)) ? way : most),
+    null,
+  );
+  if (best !== null) return { perLoad: count(best), standing: best, freeHeightM: free, stops: null };
+  const narrow = ways.every(({ inLayer }) => inLayer === 0);
+  return { perLoad: 0, standing: null, freeHeightM: free, stops: narrow ? 'width' : 'height' };
+}
+
+const count = ({ layers, inLayer }: Standing): number => layers * inLayer;
+
+function standings({ size, touching }: Containers, wideM: number): readonly Omit<Standing, 'layers'>[] {
   if (size.shape === 'cylinder') {
-    const layers = Math.floor((height + 1e-9) / size.heightM);
-    return layers * circlesWithin(kitchen.cookerInnerDiameterM / size.diameterM);
+    return [
+      {
+        uprightM: size.heightM + OVER_GRAIN_M,
+        inLayer: circlesInCircle(size.diameterM + GLASS_M, wideM),
+      },
+    ];
   }
-  const sides = [size.lengthM, size.widthM, size.thicknessM].sort((a, b) => a - b);
-  const [least = 0, middle = 0] = sides;
-  // A bag may stand or lie, but its two smaller sides must pass the mouth together.
-  if (least > height || Math.hypot(least, middle) > kitchen.cookerInnerDiameterM) return 0;
-  const spaceL = 1000 * height * (Math.PI / 4) * kitchen.cookerInnerDiameterM ** 2 * BAG_SHARE;
-  return Math.floor(spaceL / containerVolumeL(containers) + 1e-9);
+  const { lengthM, widthM, thicknessM } = size;
+  const gap = touching ? 0 : GAP_M;
+  const on = (uprightM: number, a: number, b: number) => ({
+    uprightM,
+    inLayer: Math.max(rectanglesInCircle(a, b, gap, wideM), rectanglesInCircle(b, a, gap, wideM)),
+  });
+  return [on(widthM, lengthM, thicknessM), on(thicknessM, lengthM, widthM), on(lengthM, widthM, thicknessM)];
 }
 
-/** Even loads, the fuller ones first. A cooker that holds none still gets one load: the plan says why not. */
-export function splitLoads(count: number, perLoad: number): readonly number[] {
-  const loads = Math.max(1, Math.ceil(count / Math.max(1, perLoad)));
+/** Even loads, the fuller ones first. Where not even one fits, one in each: the plan says why not. */
+export function splitLoads(total: number, perLoad: number): readonly number[] {
+  const loads = Math.max(1, Math.ceil(total / Math.max(1, perLoad)));
   return Array.from(
     { length: loads },
-    (_, index) => Math.floor(count / loads) + (index < count % loads ? 1 : 0),
+    (_, index) => Math.floor(total / loads) + (index < total % loads ? 1 : 0),
   );
 }

@@ -1,0 +1,202 @@
+/** What a plan warns of, as data: a code and the numbers its sentence needs. The words are in `words/plan-warnings.ts`. */
+import type { Kitchen } from '../kitchen.ts';
+import { GRAIN_PROPERTIES } from '../science/grains.ts';
+import { moistureWithWater } from '../science/hydration.ts';
+import { vesselLimitKPa } from './gauge-target.ts';
+import { containerVolumeL } from './fit.ts';
+import { LEAST_CHAMBER_C, MOST_LENGTHENING } from './hold-plan.ts';
+import type { PlanParts } from './plan.ts';
+
+/** `no`: the batch must not be begun so. `watch`: it works, but this costs something. `note`: worth knowing. */
+export type Weight = 'no' | 'watch' | 'note';
+
+export type WarningCode =
+  | 'too-cool'
+  | 'too-long'
+  | 'burner-weak'
+  | 'no-fit'
+  | 'hob-limit'
+  | 'water-too-high'
+  | 'hold-short'
+  | 'hold-lengthened'
+  | 'high-altitude'
+  | 'touching'
+  | 'over-filter'
+  | 'fill-odd'
+  | 'short-vent'
+  | 'pot-fillings'
+  | 'more-loads'
+  | 'moisture-odd'
+  | 'culture-wet'
+  | 'boils-dry'
+  | 'heavy'
+  | 'lock-longer'
+  | 'vessel-assumed';
+
+/** Numbers of a warning by name, in inside units. */
+export interface Warning {
+  readonly code: WarningCode;
+  readonly weight: Weight;
+  readonly values: Readonly<Record<string, number>>;
+}
+
+const warning = (code: WarningCode, weight: Weight, values: Record<string, number> = {}): Warning => ({
+  code,
+  weight,
+  values,
+});
+
+/** Above this, the science notes say plainly that 15 psi is far from 121 C. */
+const HIGH_M = 2500;
+const FULL_VENT_S = 600;
+/** Bulk density of hydrated grain that makes fill and size agree, kg/m3: the band and a little more either way. */
+const ODD_LOW = 450;
+const ODD_HIGH = 900;
+/** A load for two people (general manual-handling advice, MEMORY). */
+const HEAVY_KG = 16;
+/** Culture that lifts the moisture by more than this makes wet bottoms (estimate). */
+const MOST_WETTING = 0.02;
+/** Emptied pot and empty cooker on the hob weigh what the kitchen says; grain and water come on top. */
+export const hobLoadKg = (kitchen: Kitchen, waterL: number, loadKg: number): number =>
+  kitchen.cookerMassKg + waterL + loadKg;
+
+/** All warnings of a plan, the weightiest first. */
+export function warningsOf(parts: PlanParts): readonly Warning[] {
+  const found = [...vesselWarnings(parts), ...holdWarnings(parts), ...grainWarnings(parts)];
+  const order: readonly Weight[] = ['no', 'watch', 'note'];
+  return order.flatMap(weight => found.filter(one => one.weight === weight));
+}
+
+function vesselWarnings(parts: PlanParts): Warning[] {
+  const { recipe, kitchen, assumed, fit, water, numbers, burnerFails } = parts;
+  const found: Warning[] = [];
+  if (burnerFails !== null) {
+    found.push(warning('burner-weak', 'no', { powerW: kitchen.burnerW, targetC: numbers.targetC }));
+  }
+  if (fit.perLoad === 0) {
+    found.push(
+      warning('no-fit', 'no', {
+        freeHeightM: fit.freeHeightM,
+        diameterM: kitchen.cookerInnerDiameterM,
+        byWidth: fit.stops === 'width' ? 1 : 0,
+      }),
+    );
+  } else if (numbers.loads.length > 1) {
+    found.push(
+      warning('more-loads', 'watch', {
+        loads: numbers.loads.length,
+        perLoad: fit.perLoad,
+        eachS: parts.loadS,
+      }),
+    );
+  }
+  const hobKg = hobLoadKg(kitchen, water.pourL, parts.loadKg);
+  if (kitchen.hobLimitKg !== null && hobKg > kitchen.hobLimitKg) {
+    found.push(warning('hob-limit', 'no', { hobKg, limitKg: kitchen.hobLimitKg }));
+  } else if (hobKg > HEAVY_KG) {
+    found.push(warning('heavy', 'note', { hobKg, askHob: kitchen.hobLimitKg === null ? 1 : 0 }));
+  }
+  if (water.pourL > kitchen.cookerL / 2) {
+    found.push(warning('water-too-high', 'no', { waterL: water.pourL, cookerL: kitchen.cookerL }));
+  }
+  if (water.dryS.likely < numbers.holdS) {
+    found.push(warning('boils-dry', 'watch', { waterL: water.pourL, dryS: water.dryS.likely }));
+  }
+  if (numbers.pressureLockS > recipe.coolS) {
+    found.push(warning('lock-longer', 'note', { lockS: numbers.pressureLockS, coolS: recipe.coolS }));
+  }
+  const unsaid = (['altitudeM', 'markedMaxKPa', 'minimumWaterL'] as const).filter(key => assumed.has(key));
+  if (unsaid.length > 0) {
+    const altitude = assumed.has('altitudeM') && kitchen.stationKPa === null ? 1 : 0;
+    found.push(
+      warning('vessel-assumed', 'note', {
+        altitude,
+        markedMax: assumed.has('markedMaxKPa') ? 1 : 0,
+        minimumWater: assumed.has('minimumWaterL') ? 1 : 0,
+        altitudeM: kitchen.altitudeM,
+        markedMaxKPa: kitchen.markedMaxKPa,
+        minimumWaterL: kitchen.minimumWaterL,
+      }),
+    );
+  }
+  return found;
+}
+
+function holdWarnings({ recipe, kitchen, gauge, hold }: PlanParts): Warning[] {
+  const found: Warning[] = [];
+  const { containers } = recipe;
+  const reasons = {
+    targetC: gauge.targetC,
+    targetKPa: gauge.targetKPa,
+    wantedC: gauge.wantedC,
+    neededKPa: gauge.neededKPa,
+    limitKPa: vesselLimitKPa(kitchen),
+    leastC: LEAST_CHAMBER_C,
+    times: MOST_LENGTHENING,
+    recipeS: hold.recipeS,
+    holdS: hold.holdS,
+    byAltitude: gauge.heldBack === 'altitude' ? 1 : 0,
+    byWeight: gauge.heldBack === 'weight' ? 1 : 0,
+  };
+  if (hold.refused !== null) found.push(warning(hold.refused, 'no', reasons));
+  else if (hold.holdS > hold.recipeS) found.push(warning('hold-lengthened', 'note', reasons));
+  const enough = hold.likely.suggestedS ?? Number.POSITIVE_INFINITY;
+  if (hold.refused === null && hold.likely.f0Min < hold.targetF0Min) {
+    found.push(
+      warning('hold-short', 'watch', {
+        f0Min: hold.likely.f0Min,
+        targetF0Min: hold.targetF0Min,
+        // 0 stands for "no hold within 12 hours".
+        suggestedS: Number.isFinite(enough) ? enough : 0,
+        holdS: hold.holdS,
+      }),
+    );
+  }
+  if (kitchen.stationKPa === null && kitchen.altitudeM > HIGH_M && hold.refused === null) {
+    found.push(warning('high-altitude', 'watch', { altitudeM: kitchen.altitudeM, targetC: gauge.targetC }));
+  }
+  if (containers.touching && containers.count > 1) found.push(warning('touching', 'watch'));
+  if (recipe.ventS < FULL_VENT_S) found.push(warning('short-vent', 'watch', { ventS: recipe.ventS }));
+  return found;
+}
+
+function grainWarnings({ recipe, kitchen, grain }: PlanParts): Warning[] {
+  const { containers, wantedMoisture, culture } = recipe;
+  const found: Warning[] = [];
+  if (containers.fillKg > containers.mostKg + 1e-9) {
+    found.push(warning('over-filter', 'no', { fillKg: containers.fillKg, mostKg: containers.mostKg }));
+  }
+  const densityKgM3 = (containers.fillKg / containerVolumeL(containers.size)) * 1000;
+  if (densityKgM3 < ODD_LOW || densityKgM3 > ODD_HIGH) {
+    found.push(
+      warning('fill-odd', 'watch', {
+        fillKg: containers.fillKg,
+        volumeL: containerVolumeL(containers.size),
+        likelyKg: (containerVolumeL(containers.size) * 700) / 1000,
+      }),
+    );
+  }
+  if (grain.pot.fillings > 1) {
+    found.push(
+      warning('pot-fillings', 'note', {
+        fillings: grain.pot.fillings,
+        potL: kitchen.potL,
+        wholeL: grain.pot.volumeL * grain.pot.fillings,
+        dryKg: grain.pot.dryKg,
+        waterL: grain.pot.waterL,
+      }),
+    );
+  }
+  const usual = GRAIN_PROPERTIES[recipe.grain].wantedMoisture;
+  if (wantedMoisture < usual.low || wantedMoisture > usual.high) {
+    found.push(warning('moisture-odd', 'watch', { wantedMoisture, low: usual.low, high: usual.high }));
+  }
+  if (culture.form !== 'grain spawn') {
+    const waterKg = culture.perContainer / 1000;
+    const after = moistureWithWater({ massKg: containers.fillKg, moisture: wantedMoisture, waterKg });
+    if (after - wantedMoisture > MOST_WETTING) {
+      found.push(warning('culture-wet', 'watch', { before: wantedMoisture, after }));
+    }
+  }
+  return found;
+}
