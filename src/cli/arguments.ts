@@ -12,6 +12,24 @@ export const COMMANDS = {
   kitchen: { words: 'kitchen [NAME VALUE]', says: 'show the kitchen, or change one value of it' },
   batches: { words: 'batches', says: 'list the batches' },
   show: { words: 'show BATCH', says: 'everything kept of one batch' },
+  due: { words: 'due', says: 'what the bags want today, and what is late' },
+  bags: { words: 'bags [BATCH]', says: 'go through the bags with number keys and Space' },
+  bag: {
+    words: 'bag BAG [WHAT ...]',
+    says: 'one bag, or what became of it: "bag 2648a-3 contaminated green"',
+  },
+  cultures: { words: 'cultures [add SPECIES]', says: 'your cultures, or a new one (--form --source --made)' },
+  labels: {
+    words: 'labels BATCH',
+    says: 'a label for each bag, to print (--sheet --grid --skip --out --open)',
+  },
+  card: { words: 'card BATCH', says: 'the whole batch on one page, to print (--sheet --out --open)' },
+  calendar: { words: 'calendar [BATCH]', says: 'the follow-ups as a calendar file (--out)' },
+  record: { words: 'record', says: 'all batches: rates, losses, cost (--json, --csv)' },
+  compare: { words: 'compare BATCH BATCH', says: 'two batches side by side' },
+  next: { words: 'next BATCH', says: 'what to change next time (--save: "again" runs it so)' },
+  export: { words: 'export FILE', says: 'everything as one archive' },
+  import: { words: 'import FILE', says: 'merge an archive into this home' },
 } as const;
 export type CommandName = keyof typeof COMMANDS;
 
@@ -21,7 +39,35 @@ const FLAGS = {
   plain: { type: 'boolean' },
   json: { type: 'boolean' },
   home: { type: 'string' },
+  photo: { type: 'string' },
+  sheet: { type: 'string' },
+  grid: { type: 'string' },
+  skip: { type: 'string' },
+  out: { type: 'string' },
+  open: { type: 'boolean' },
+  csv: { type: 'boolean' },
+  save: { type: 'boolean' },
+  form: { type: 'string' },
+  source: { type: 'string' },
+  made: { type: 'string' },
 } as const;
+
+/** Options that only some commands know. */
+const OPTION_HOMES = {
+  photo: ['bag'],
+  sheet: ['labels', 'card'],
+  grid: ['labels'],
+  skip: ['labels'],
+  out: ['labels', 'card', 'calendar'],
+  open: ['labels', 'card'],
+  csv: ['record'],
+  save: ['next'],
+  form: ['cultures'],
+  source: ['cultures'],
+  made: ['cultures'],
+} as const satisfies Partial<Record<keyof typeof FLAGS, readonly CommandName[]>>;
+type OptionName = keyof typeof OPTION_HOMES;
+export type Options = Readonly<Partial<Record<OptionName, string | true>>>;
 
 export interface Arguments {
   readonly command: CommandName;
@@ -31,6 +77,8 @@ export interface Arguments {
   readonly plain: boolean;
   readonly json: boolean;
   readonly home: string | undefined;
+  /** Options of the commands after the batch. */
+  readonly options: Options;
 }
 
 const isCommand = (word: string): word is CommandName => word !== 'home' && Object.hasOwn(COMMANDS, word);
@@ -47,7 +95,33 @@ const WORDS: Readonly<Record<CommandName, readonly [number, number]>> = {
   kitchen: [0, 2],
   batches: [0, 0],
   show: [1, 1],
+  due: [0, 0],
+  bags: [0, 3],
+  bag: [1, 100],
+  cultures: [0, 8],
+  labels: [1, 1],
+  card: [1, 1],
+  calendar: [0, 1],
+  record: [0, 0],
+  compare: [2, 2],
+  next: [1, 1],
+  export: [1, 1],
+  import: [1, 1],
 };
+
+/** The options given, each of them one that the command knows. */
+function optionsOf(values: Readonly<Record<string, unknown>>, command: CommandName): Options {
+  const options: Partial<Record<OptionName, string | true>> = {};
+  for (const [name, homes] of Object.entries(OPTION_HOMES)) {
+    const value = values[name];
+    if (typeof value !== 'string' && value !== true) continue;
+    if (!(homes as readonly CommandName[]).includes(command)) {
+      throw usage(`The option --${name} belongs to: ${homes.join(', ')}.`);
+    }
+    options[name as OptionName] = value;
+  }
+  return options;
+}
 
 /** Reads the words after the program's name. Throws GrowerError with exit code 2. */
 export function readArguments(argv: readonly string[]): Arguments {
@@ -71,6 +145,7 @@ export function readArguments(argv: readonly string[]): Arguments {
     plain: parsed.values.plain === true,
     json: parsed.values.json === true,
     home: parsed.values.home,
+    options: optionsOf(parsed.values, command),
   };
 }
 
@@ -95,7 +170,7 @@ export function helpText(): string {
     '',
     'Options',
     '  --plain       line by line instead of full screen, the same batch; works with piped input',
-    '  --json        machine-readable output of recipes, check, kitchen, batches and show',
+    '  --json        machine-readable output of the commands that list or tell something',
     '  --home DIR    where batches, recipes and settings are kept (or the variable STOVEHAND_HOME)',
     '  --help, --version',
     '',

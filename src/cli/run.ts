@@ -31,6 +31,26 @@ async function carryOut(said: Arguments, world: World): Promise<number> {
       const { listing } = await import('./listings.ts');
       return listing(said, world);
     }
+    case 'due':
+    case 'bag':
+    case 'cultures':
+    case 'labels':
+    case 'card':
+    case 'calendar':
+    case 'record':
+    case 'compare':
+    case 'next':
+    case 'export':
+    case 'import': {
+      const { afterwards } = await import('./record-commands.ts');
+      return afterwards(said, world);
+    }
+    case 'bags':
+      if (said.plain || said.json || said.words.length > 1 || process.stdout.isTTY !== true) {
+        const { afterwards } = await import('./record-commands.ts');
+        return afterwards(said, world);
+      }
+      return (await import('./screen.tsx')).onScreen(said, world);
     case 'home':
     case 'run':
     case 'again':

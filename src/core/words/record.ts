@@ -3,8 +3,10 @@ import type { Units } from '../kitchen.ts';
 import { formatDuration, formatMass, trimmed } from '../quantity-format.ts';
 import type { Bag, BagStanding, Outcome } from '../record/bags.ts';
 import type { Cause, CauseId } from '../record/causes.ts';
+import type { Cost } from '../record/cost.ts';
 import type { Looks } from '../record/diary.ts';
 import type { FollowUp, FollowUpKind, Growth } from '../record/follow-ups.ts';
+import type { Forecast } from '../record/loss.ts';
 import type { Change } from '../record/next-time.ts';
 import { apart, type Rate } from '../record/rates.ts';
 
@@ -194,4 +196,32 @@ export function growthWords({ species, tag, warmth }: Growth): string {
     'too hot': ', hotter than this species bears: cool the room',
   };
   return `${known}${room[warmth]}; strain and amount move them by up to 40 %`;
+}
+
+/** What other bag sizes would lose, in lines. */
+export function forecastLines(loss: Forecast, units: Units): readonly string[] {
+  const { known, lost, sizesTried, tooFew, sizes } = loss;
+  const head = `Expected loss, from ${lost} of ${known} bags lost${tooFew ? ': too few to tell' : ''}`;
+  const percent = (share: number): string => trimmed(share * 100, 0);
+  const span = (low: string, high: string, unit: string): string =>
+    low === high ? `${low}${unit}` : `${low} to ${high}${unit}`;
+  const lines = sizes.map(({ bags, bagKg, low, high }) => {
+    const [least, most] = [Math.min(low.any, high.any), Math.max(low.any, high.any)];
+    const kg = span(formatMass(low.expectedKg, units), formatMass(high.expectedKg, units), '');
+    return `  ${bags} of ${formatMass(bagKg, units)}: ${kg} lost on average; some loss in ${span(percent(least), percent(most), ' %')} of batches`;
+  });
+  const why =
+    sizesTried > 1
+      ? '  Fitted to the sizes you tried.'
+      : '  You tried one size only: the range is from "every bag risks the same" to "every kg risks the same".';
+  return [head, ...lines, why];
+}
+
+/** What a good bag has cost. */
+export function costWords({ currency, total, perGood, good, open, boughtEach }: Cost): string {
+  const money = (amount: number): string => `${trimmed(amount, 2)}${currency === '' ? '' : ` ${currency}`}`;
+  if (perGood === null) return `Cost so far ${money(total)}; no bag is known to be good yet.`;
+  const still = open > 0 ? `, ${open} still open` : '';
+  const bought = boughtEach === null ? '' : ` A bought one: ${money(boughtEach)}.`;
+  return `A good bag has cost ${money(perGood)} (${money(total)} for ${good}${still}).${bought}`;
 }

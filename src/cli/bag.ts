@@ -1,0 +1,279 @@
+/** `bag`, `bags` and `cultures`: one line says what became of a bag. */
+import { existsSync } from 'node:fs';
+import { resolve } from 'node:path';
+import { parseMass, parseTemperature } from '../core/quantity.ts';
+import { formatMass, formatTemperature } from '../core/quantity-format.ts';
+import { type Bag, indexDiary, outcomeOf } from '../core/record/bags.ts';
+import { causesOf } from '../core/record/causes.ts';
+import {
+  BAG_STATES,
+  CULTURE_FORMS,
+  cultureKey,
+  culturesOf,
+  type DiaryEvent,
+  isDayText,
+  LONGEST_TEXT,
+  LOOKS,
+  MOST_DOSE,
+  MOST_KG,
+  readBagId,
+  SEALS,
+} from '../core/record/diary.ts';
+import { followUpsOf } from '../core/record/follow-ups.ts';
+import { doseFor, inoculationSteps } from '../core/record/inoculation.ts';
+import { recordedBatch, type RecordedBatch } from '../core/record/record.ts';
+import { atMost } from '../core/text.ts';
+import {
+  CAUSE_NAMES,
+  causeEvidence,
+  CONTAMINATED_CAUTION,
+  doseText,
+  FOLLOW_UP_NAMES,
+  HINT_CAUTION,
+  NO_CAUSE,
+  standingText,
+} from '../core/words/record.ts';
+import { EXIT } from '../shell/failure.ts';
+import type { Arguments } from './arguments.ts';
+import { aligned, say, sayJson, usage } from './record-out.ts';
+import { dateWords, diaryOf, readRecord, wantedBatch } from './record-world.ts';
+import type { World } from './world.ts';
+
+const WAYS = [
+  `a state: ${BAG_STATES.join(', ')}`,
+  `contaminated ${LOOKS.join(' | contaminated ')}`,
+  'looked',
+  `seal ${SEALS.join(' | seal ')}`,
+  'weighs 1.1 kg    place "lower layer, left"    culture KEY [5 ml]    note TEXT    undo',
+  '--photo PATH with any of them, or alone',
+];
+const wrong = (what: string) => usage(`What is "${atMost(what, 60)}" of a bag?`, ...WAYS);
+
+type Draft = DiaryEvent | 'undo';
+
+function doseWords(text: string): number {
+  const match = /^(\d+(?:[.,]\d+)?)\s*(?:ml|g)?$/i.exec(text.trim());
+  const amount = match ? Number(match[1]?.replace(',', '.')) : Number.NaN;
+  if (amount >= 0 && amount <= MOST_DOSE) return amount;
+  throw usage(`"${text}" is no amount.`, 'Write it as 5 ml, or 100 g of spawn.');
+}
+
+/** What the words after the bag's id mean. */
+function readWhat(bag: string, words: readonly string[], world: World): Draft {
+  const [first = '', ...rest] = words;
+  const said = first.toLowerCase();
+  const tail = rest.join(' ').trim();
+  const state = BAG_STATES.find(known => known === said);
+  if (state) {
+    const looks = LOOKS.find(known => known === tail.toLowerCase()) ?? null;
+    if (tail !== '' && (looks === null || state !== 'contaminated')) throw wrong(words.join(' '));
+    return { type: 'state', bag, state, looks: state === 'contaminated' ? (looks ?? 'other') : null };
+  }
+  switch (said) {
+    case 'undo':
+      return 'undo';
+    case 'looked':
+      return { type: 'looked', bag };
+    case 'seal': {
+      const seen = SEALS.find(known => known === tail.toLowerCase());
+      if (!seen) throw wrong(words.join(' '));
+      return { type: 'seal', bag, seen };
+    }
+    case 'weighs': {
+      const mass = parseMass(tail);
+      if (!mass.ok || mass.value <= 0 || mass.value > MOST_KG)
+        throw usage(`"${tail}" is no weight of a bag.`, 'Write it as 1.1 kg or 2 lb 6 oz.');
+      return { type: 'weighed', bag, kg: mass.value };
+    }
+    case 'place':
+      if (tail === '' || tail.length > LONGEST_TEXT) throw wrong(words.join(' '));
+      return { type: 'place', bag, place: tail };
+    case 'note':
+      if (tail === '' || tail.length > LONGEST_TEXT)
+        throw usage(`A note has 1 to ${LONGEST_TEXT} characters.`);
+      return { type: 'note', bag, text: tail };
+    case 'culture': {
+      const [key = '', ...amount] = rest;
+      const known = culturesOf(diaryOf(world).read().entries);
+      if (!known.has(key))
+        throw usage(
+          `There is no culture "${atMost(key, 40)}" in your list.`,
+          'List them with: stovehand cultures',
+        );
+      return {
+        type: 'inoculated',
+        bag,
+        culture: key,
+        dose: amount.length === 0 ? null : doseWords(amount.join(' ')),
+      };
+    }
+    default:
+      throw wrong(words.join(' '));
+  }
+}
+
+function findBag(recorded: RecordedBatch, id: string): Bag {
+  const found = recorded.bags.find(bag => bag.id === id);
+  if (found) return found;
+  const all = recorded.bags.map(({ number }) => number);
+  throw usage(
+    `Batch ${recorded.id} has no such bag.`,
+    all.length === 0
+      ? 'It has none.'
+      : `It has ${recorded.id}-${Math.min(...all)} to ${recorded.id}-${Math.max(...all)}.`,
+  );
+}
+
+/** Everything about one bag, in lines. */
+function bagLines(recorded: RecordedBatch, bag: Bag): readonly string[] {
+  const { batch } = recorded;
+  const { units } = batch.header.kitchen;
+  const rows: string[][] = [
+    ['bag', bag.id],
+    ['state', `${standingText(bag)}, since ${dateWords(bag.since)}`],
+    [
+      'filled',
+      `${batch.header.recipe.grain}${bag.kg === null ? '' : `, ${formatMass(bag.kg, units)}`}, load ${bag.load}${bag.place === '' ? '' : `, ${bag.place}`}`,
+    ],
+    ['seal', bag.seal ?? 'not said'],
+    [
+      'culture',
+      [bag.species || 'no species', bag.form, bag.culture?.key ?? '', bag.culture?.source ?? '']
+        .filter(text => text !== '')
+        .join(', '),
+    ],
+  ];
+  if (bag.inoculatedWall !== null)
+    rows.push(['given', `${doseText(bag)} on ${dateWords(bag.inoculatedWall)}`]);
+  if (bag.kg !== null && bag.inoculatedWall === null) {
+    const { low, high, unit, source } = doseFor(bag.form, bag.kg);
+    rows.push(['to give', `${low} to ${high} ${unit} (${source})`]);
+  }
+  for (const { kind, from, to } of followUpsOf([bag], recorded.warmthC ?? batch.header.kitchen.roomC)) {
+    rows.push([FOLLOW_UP_NAMES[kind], `${dateWords(from)} to ${dateWords(to)}`]);
+  }
+  for (const note of bag.notes) rows.push(['note', note]);
+  for (const photo of bag.photos) rows.push(['photo', photo]);
+  const lines = [...aligned(rows)];
+  if (bag.inoculatedWall === null && bag.standing === 'empty')
+    lines.push('', ...inoculationSteps(bag.form, bag.kind).map(line => `- ${line}`));
+  if (bag.standing === 'contaminated') lines.push('', CONTAMINATED_CAUTION);
+  if (outcomeOf(bag) === 'lost') {
+    const causes = causesOf(batch, bag, bag.looks);
+    lines.push('', 'In this record:');
+    lines.push(
+      ...(causes.length === 0
+        ? [`- ${NO_CAUSE}`]
+        : causes.map(cause => `- ${CAUSE_NAMES[cause.id]}: ${causeEvidence(cause)}`)),
+      HINT_CAUTION,
+    );
+  }
+  return lines;
+}
+
+export function bag(said: Arguments, world: World): number {
+  const [wanted = '', ...words] = said.words;
+  const place = readBagId(wanted);
+  if (!place)
+    throw usage(
+      `"${atMost(wanted, 40)}" is no bag: they are called like 2648a-3.`,
+      'List them with: stovehand bags',
+    );
+  const id = `${place.batch}-${place.number}`;
+  findBag(wantedBatch(world, place.batch), id);
+  const diary = diaryOf(world);
+  const drafts: Draft[] = words.length === 0 ? [] : [readWhat(id, words, world)];
+  const photo = said.options.photo;
+  if (typeof photo === 'string') {
+    const path = resolve(photo);
+    if (path.length > LONGEST_TEXT || !existsSync(path))
+      throw usage(`There is no photo ${atMost(path, 120)}.`);
+    drafts.push({ type: 'photo', bag: id, path });
+  }
+  if (drafts.includes('undo')) {
+    const last = indexDiary(diary.read().entries).byBag.get(id)?.at(-1);
+    if (!last) throw usage(`Nothing of the diary is left to take back for ${id}.`);
+    diary.add({ type: 'taken-back', entry: last.id });
+  }
+  const events = drafts.filter(draft => draft !== 'undo');
+  if (events.length > 0) diary.add(...events);
+  const reading = diary.read();
+  const after = recordedBatch(wantedBatch(world, place.batch).batch, indexDiary(reading.entries));
+  const shown = findBag(after, id);
+  if (said.json) sayJson({ ...shown, outcome: outcomeOf(shown) });
+  else say(...bagLines(after, shown), ...reading.notices);
+  return EXIT.ok;
+}
+
+/** Where bags stand: of one batch, or of all whose outcome is open. With a temperature: where the batch grows. */
+export function bags(said: Arguments, world: World): number {
+  const [wanted, ...rest] = said.words;
+  if (wanted !== undefined && rest.length > 0) {
+    const warmth = parseTemperature(rest.join(' '));
+    if (!warmth.ok || warmth.value < -20 || warmth.value > 60)
+      throw usage(`"${rest.join(' ')}" is no temperature to grow at.`, 'Write it as 24 C or 75 F.');
+    const { id, batch } = wantedBatch(world, wanted);
+    diaryOf(world).add({ type: 'warmth', batch: id, celsius: warmth.value });
+    say(
+      `Batch ${id} grows at ${formatTemperature(warmth.value, batch.header.kitchen.units)}: its dates go by that.`,
+    );
+    return EXIT.ok;
+  }
+  const batches = wanted === undefined ? readRecord(world).batches : [wantedBatch(world, wanted)];
+  const shown = batches.flatMap(({ bags: all }) =>
+    all.filter(each => wanted !== undefined || outcomeOf(each) === 'open'),
+  );
+  if (said.json) {
+    sayJson(shown.map(each => ({ ...each, outcome: outcomeOf(each) })));
+    return EXIT.ok;
+  }
+  const { units } = world.settings.values.kitchen;
+  const rows = shown.map(each => [
+    each.id,
+    standingText(each),
+    dateWords(each.since),
+    each.kg === null || !units ? (each.kg === null ? '' : `${each.kg} kg`) : formatMass(each.kg, units),
+    each.culture?.key ?? each.species,
+    doseText(each),
+  ]);
+  say(...(rows.length === 0 ? ['No bags.'] : aligned(rows)));
+  return EXIT.ok;
+}
+
+export function cultures(said: Arguments, world: World): number {
+  const diary = diaryOf(world);
+  const [verb, ...rest] = said.words;
+  if (verb !== undefined) {
+    const species = rest.join(' ').trim();
+    if (verb !== 'add' || species === '' || species.length > 80)
+      throw usage(
+        'It is written: stovehand cultures add SPECIES --form "liquid culture" --source WHERE --made 2026-11-04',
+      );
+    const { form: wanted = 'liquid culture', source = '', made = '' } = said.options;
+    const form = CULTURE_FORMS.find(known => known === wanted);
+    if (!form) throw usage(`"${wanted}" is no form of culture.`, `One of: ${CULTURE_FORMS.join(', ')}`);
+    if (made !== '' && !isDayText(String(made)))
+      throw usage(`"${made}" is no day.`, 'Write it as 2026-11-04.');
+    const taken = new Set(culturesOf(diary.read().entries).keys());
+    const key = cultureKey(species, String(made), taken);
+    diary.add({
+      type: 'culture',
+      key,
+      species,
+      source: atMost(String(source), 200),
+      form,
+      made: String(made),
+    });
+    say(`${key} is in your list: give it with "stovehand bag 2648a-3 culture ${key}".`);
+    return EXIT.ok;
+  }
+  const list = [...culturesOf(diary.read().entries).values()];
+  if (said.json) sayJson(list);
+  else
+    say(
+      ...(list.length === 0
+        ? ['No culture yet. Add one: stovehand cultures add oyster --form "liquid culture"']
+        : aligned(list.map(({ key, species, form, source, made }) => [key, species, form, source, made]))),
+    );
+  return EXIT.ok;
+}

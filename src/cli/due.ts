@@ -1,0 +1,81 @@
+/** `due` and `calendar`: what the bags want, and when. */
+import { resolve } from 'node:path';
+import { type FollowUp, followUpsOf, urgencyOf } from '../core/record/follow-ups.ts';
+import type { RecordedBatch } from '../core/record/record.ts';
+import { FOLLOW_UP_NAMES, followUpAct, growthWords } from '../core/words/record.ts';
+import { EXIT } from '../shell/failure.ts';
+import { writePage } from '../shell/record-pages.ts';
+import type { Arguments } from './arguments.ts';
+import { say, sayJson, sayNotices } from './record-out.ts';
+import { dateWords, dayAround, readRecord, wantedBatch } from './record-world.ts';
+import type { World } from './world.ts';
+
+/** Follow-ups of all batches, earliest first. A batch that nobody gave a temperature grows at room temperature. */
+export const allFollowUps = (batches: readonly RecordedBatch[]): readonly FollowUp[] =>
+  batches
+    .flatMap(({ bags, warmthC, batch }) => followUpsOf(bags, warmthC ?? batch.header.kitchen.roomC))
+    .sort((a, b) => a.from - b.from);
+
+const numbersOf = ({ bags }: FollowUp): string => bags.map(({ number }) => number).join(', ');
+
+export function due(said: Arguments, world: World): number {
+  const { batches, notices } = readRecord(world);
+  const { start, end } = dayAround(world.clock.sample().wall);
+  const rows = allFollowUps(batches).map(followUp => ({
+    followUp,
+    urgency: urgencyOf(followUp, start, end),
+  }));
+  const now = rows.filter(({ urgency }) => urgency !== 'later');
+  sayNotices(notices);
+  if (said.json) {
+    sayJson(
+      rows.map(({ followUp: { kind, batch, bags, species, from, to }, urgency }) => ({
+        kind,
+        batch,
+        bags: bags.map(({ id }) => id),
+        species,
+        from: new Date(from).toISOString(),
+        to: new Date(to).toISOString(),
+        urgency,
+      })),
+    );
+    return EXIT.ok;
+  }
+  for (const { followUp, urgency } of now) {
+    const { kind, batch, species, from, to, growth } = followUp;
+    say(
+      `${urgency === 'overdue' ? 'late ' : ''}${FOLLOW_UP_NAMES[kind]}: batch ${batch}, ${species || 'no species'}, ${numbersOf(followUp)}`,
+    );
+    say(`  ${followUpAct(followUp)}`, `  ${dateWords(from)} to ${dateWords(to)}; ${growthWords(growth)}.`);
+  }
+  const later = rows.find(({ urgency }) => urgency === 'later')?.followUp;
+  if (now.length === 0) say('Nothing is due today.');
+  if (later)
+    say(`Next: ${FOLLOW_UP_NAMES[later.kind]}, batch ${later.batch}, from ${dateWords(later.from)}.`);
+  return EXIT.ok;
+}
+
+export async function calendar(said: Arguments, world: World): Promise<number> {
+  const { calendarText } = await import('../shell/calendar.ts');
+  const [wanted] = said.words;
+  const followUps = allFollowUps(
+    wanted === undefined ? readRecord(world).batches : [wantedBatch(world, wanted)],
+  );
+  if (followUps.length === 0) {
+    say('There is nothing to follow up, so there is no calendar.');
+    return EXIT.ok;
+  }
+  const now = world.clock.sample().wall;
+  const zone = Intl.DateTimeFormat().resolvedOptions().timeZone;
+  const text = await calendarText(followUps, { now, zone, date: dateWords });
+  const { out } = said.options;
+  const path = writePage(
+    text,
+    typeof out === 'string' ? resolve(out) : null,
+    `follow-ups${wanted === undefined ? '' : `-${followUps[0]?.batch ?? ''}`}`,
+    '.ics',
+    process.cwd(),
+  );
+  say(`${followUps.length} follow-ups in ${path}`);
+  return EXIT.ok;
+}
