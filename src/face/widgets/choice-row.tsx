@@ -38,7 +38,7 @@ export const ChoiceRow = memo(({ look, choices, scale, width }: ChoiceRowProps) 
         return (
           <Box key={key} flexDirection="column" width={cell} flexShrink={0}>
             {drawing ? (
-              <DrawingView look={look} drawing={drawing} label={says} />
+              <DrawingView look={look} drawing={drawing} />
             ) : (
               <Box height={size.height} />
             )}

@@ -67,7 +67,7 @@ export const Frame = (props: FrameProps) => {
           {right}
         </InkText>
       </Box>
-      <Box height={1} flexShrink={0}>
+      <Box height={1} flexShrink={0} aria-hidden>
         <InkText look={look} ink="faint">
           {look.symbols.rule.repeat(inner)}
         </InkText>
@@ -83,7 +83,7 @@ export const Frame = (props: FrameProps) => {
           {notice?.text ?? ' '}
         </InkText>
       </Box>
-      <Box height={1} flexShrink={0}>
+      <Box height={1} flexShrink={0} aria-hidden>
         <InkText look={look} ink="faint">
           {look.symbols.rule.repeat(inner)}
         </InkText>
