@@ -1,0 +1,258 @@
+/** What the answers given to the coach do in the simulated kitchen, and what really was when they were given. */
+import { inLoad } from '../batch/moves.ts';
+import type { Batch } from '../batch/state.ts';
+import type { StepId } from '../batch/steps.ts';
+import type { Deed } from '../session.ts';
+import { KNOB_TOP, turn } from './burner.ts';
+import { between, chance } from './chance.ts';
+import { newLoad } from './facts.ts';
+import { GEAR_FAULTS } from './faults.ts';
+import { burstShare, createGrain, meanCore, meanX, moistureOf } from './grain.ts';
+import { likelyCentreC, meanC, moveCentres } from './load.ts';
+import { fillPot } from './pot.ts';
+import { meanG, spread, stir } from './surface.ts';
+import { gaugeKPa, isDry } from './vessel.ts';
+import { type World, airLeft, closeLid, isJet, loadFacts, sense } from './world.ts';
+
+/** A jug that was put down and forgotten: what is really in the cooker, L. */
+const FORGOTTEN_L = 0.15;
+/** Knob that keeps a pot at a gentle simmer, about. */
+export const SIMMER_KNOB = 4;
+/** More burst kernels than this make the rinse starchy. */
+const STARCHY_BURST = 0.15;
+
+/** A coach that stands in another step than before: the kitchen follows. */
+export function enterStep(world: World, step: StepId, batch: Batch): void {
+  const { recipe, kitchen, numbers, seed, burner } = world;
+  switch (step) {
+    case 'soak':
+    case 'simmer':
+      if (world.pot === null) fillTheirPot(world, batch);
+      if (step === 'simmer') turn(burner, KNOB_TOP);
+      break;
+    case 'drain': {
+      turn(burner, 0);
+      const { grain } = world;
+      if (grain === null) break;
+      world.facts.drained = {
+        t: batch.now,
+        moisture: moistureOf(grain),
+        core: meanCore(grain),
+        burst: burstShare(grain),
+      };
+      break;
+    }
+    case 'surface-dry': {
+      const { grain, facts } = world;
+      if (grain === null) break;
+      const starchy = facts.boiledOver > 0 || burstShare(grain) > STARCHY_BURST;
+      world.surface = spread(grain.dryKg * (1 + meanX(grain)), recipe.drying.aboutS, seed, starchy);
+      break;
+    }
+    case 'portion':
+      bag(world, batch);
+      break;
+    case 'load':
+      world.vessel = null;
+      world.load = null;
+      break;
+    case 'heat':
+      turn(burner, KNOB_TOP);
+      if (world.vessel !== null) world.vessel.open = true;
+      break;
+    case 'hold':
+      beginHold(world, batch);
+      break;
+    case 'unload':
+      openLid(world, batch);
+      break;
+    default:
+      break;
+  }
+  if (step === 'simmer') world.bagC = kitchen.roomC;
+  if (step === 'done' && numbers.loads.length > 0) turn(burner, 0);
+}
+
+function fillTheirPot(world: World, batch: Batch): void {
+  const { recipe, numbers, kitchen, seed, faults } = world;
+  const grain = createGrain(recipe, batch.dryKg, seed, faults);
+  world.grain = grain;
+  world.pot = fillPot({
+    boilC: numbers.boilC,
+    roomC: kitchen.roomC,
+    dryKg: grain.dryKg,
+    innerKg: grain.dryKg * meanX(grain),
+    waterKg: (numbers.simmerWaterL * batch.dryKg) / numbers.dryKg,
+    starchy: faults.has('starch-foam'),
+  });
+}
+
+function bag(world: World, batch: Batch): void {
+  const { grain, surface, facts } = world;
+  if (grain === null || surface === null) return;
+  const inside = moistureOf(grain);
+  facts.bagged = {
+    t: batch.now,
+    moisture: inside,
+    filmG: meanG(surface),
+    driedPoints: Math.max(0, ((facts.drained?.moisture ?? inside) - inside) * 100),
+  };
+}
+
+function beginHold(world: World, batch: Batch): void {
+  const { vessel, faults, seed, burner } = world;
+  const facts = loadFacts(world);
+  if (vessel === null || facts === undefined) return;
+  if (facts.holdT === null) {
+    if (faults.has('gas-out')) {
+      burner.gasS = Math.min(burner.gasS, between(8, 20, chance(seed, 'bottle')) * 60);
+    }
+    if (faults.has('phone-call') && world.facts.away === null) {
+      world.ringsAt = world.second + Math.round(between(20, 35, chance(seed, 'rings')) * 60);
+    }
+  }
+  facts.holdT = batch.now;
+  facts.holdGaugeKPa = gaugeKPa(vessel);
+  facts.holdC = vessel.celsius;
+}
+
+const rises = (value: number, at: number, over: number): number => 1 / (1 + Math.exp((at - value) / over));
+
+/**
+ * Chance that a container tears when the lid comes off: hot grain boils when the pressure leaves it, and a
+ * vacuum lets go at once. The project's own rule of thumb, no source.
+ */
+export function tearRisk(meanGrainC: number, gauge: number): number {
+  const boils = 0.95 * rises(meanGrainC, 88, 4);
+  const bursts = 0.5 * rises(Math.abs(gauge), 45, 7);
+  return 1 - (1 - boils) * (1 - bursts);
+}
+
+function openLid(world: World, batch: Batch): void {
+  const { vessel, load, seed, faults } = world;
+  const facts = loadFacts(world);
+  if (vessel === null || load === null || facts === undefined) return;
+  facts.openT = batch.now;
+  facts.openGaugeKPa = gaugeKPa(vessel);
+  facts.openMeanC = meanC(load);
+  facts.tearRisk = tearRisk(facts.openMeanC, facts.openGaugeKPa);
+  world.bagC = Math.max(meanC(load), Math.min(likelyCentreC(load), meanC(load) + 6));
+  for (const { number } of inLoad(batch)) {
+    if (chance(seed, 'tear', number) < facts.tearRisk) world.facts.torn.push(number);
+  }
+  const numbers = inLoad(batch).map(({ number }) => number);
+  const one = numbers[Math.floor(chance(seed, 'torn bag') * numbers.length)];
+  if (faults.has('torn-bag') && one !== undefined && !world.facts.torn.includes(one))
+    world.facts.torn.push(one);
+  world.vessel = null;
+}
+
+/** The heat goes off: what the hold was worth. */
+function heatOff(world: World, batch: Batch): void {
+  const { vessel, load, burner } = world;
+  turn(burner, 0);
+  const facts = loadFacts(world);
+  if (vessel === null || load === null || facts === undefined || facts.offT !== null) return;
+  moveCentres(load, vessel.celsius, !isDry(vessel));
+  const [low, likely, high] = load.centres;
+  facts.offT = batch.now;
+  facts.f0Min = [low.f0Min, likely.f0Min, high.f0Min];
+  facts.logs = [low.logs, likely.logs, high.logs];
+  facts.waterLeftL = isDry(vessel) ? 0 : vessel.liquidKg;
+}
+
+/** What a taken answer does. `before` is the batch as it was asked, `after` as it is now. */
+export function answered(world: World, before: Batch, deed: Deed, after: Batch): void {
+  if (deed.type === 'trouble' && deed.trouble === 'was-away' && world.facts.away !== null) {
+    world.facts.away.told = true;
+  }
+  if (deed.type !== 'answer') return;
+  const { numbers, facts } = world;
+  switch (`${deed.ask}/${deed.choice}`) {
+    case 'gear-check/missing':
+      mend(world);
+      break;
+    case 'simmer-start/simmers':
+      if (world.burner.knob === KNOB_TOP) turn(world.burner, SIMMER_KNOB);
+      break;
+    case 'drying/stirred':
+      if (world.surface !== null) stir(world.surface);
+      break;
+    case 'cooker-water/as-planned':
+    case 'cooker-water/poured': {
+      const wanted = deed.amount ?? numbers.cookerWaterL;
+      world.pours += 1;
+      const poured = world.faults.has('forgotten-water') && world.pours === 1 ? FORGOTTEN_L : wanted;
+      const last = loadFacts(world);
+      if (last !== undefined && last.load === before.load) last.pouredL = poured;
+      else facts.loads.push(newLoad(before.load, wanted, poured));
+      break;
+    }
+    case 'lid/lid-on':
+      closeLid(world, inLoad(before).length, loadFacts(world)?.pouredL ?? numbers.cookerWaterL);
+      break;
+    case 'steam/steady':
+      noteSteady(world, after);
+      break;
+    case 'venting/valve-closed':
+      shut(world, after);
+      break;
+    case 'flame/flame-off':
+      heatOff(world, after);
+      break;
+    case 'lifted/intact':
+      keep(world, [before.containers[before.cursor]?.number ?? 0]);
+      break;
+    case 'lifted/rest-intact':
+      keep(
+        world,
+        inLoad(before)
+          .filter(container => !container.lifted)
+          .map(({ number }) => number),
+      );
+      break;
+    case 'warmth/room':
+      facts.inoculatedC = world.bagC;
+      break;
+    default:
+      break;
+  }
+}
+
+function keep({ facts }: World, numbers: readonly number[]): void {
+  facts.tornKept.push(...numbers.filter(number => facts.torn.includes(number)));
+}
+
+/** Whoever says that something is missing has looked, and mends what an eye can find. */
+function mend(world: World): void {
+  world.facts.gearFound = GEAR_FAULTS.filter(fault => world.faults.has(fault));
+  world.gaugeOffsetKPa = 0;
+  world.leaking = false;
+  world.blocked = false;
+}
+
+function noteSteady(world: World, batch: Batch): void {
+  const { vessel } = world;
+  const facts = loadFacts(world);
+  if (vessel === null || facts === undefined) return;
+  facts.steadyT = batch.now;
+  facts.steadyGMin = isJet(vessel) ? vessel.steamGS * 60 : 0;
+}
+
+function shut(world: World, batch: Batch): void {
+  const { vessel } = world;
+  const facts = loadFacts(world);
+  if (vessel === null || facts === undefined) return;
+  facts.shutT = batch.now;
+  facts.airLeft = airLeft(world);
+  facts.jetS = world.jetS;
+  vessel.open = false;
+}
+
+/** Someone asks for the table back long before it is cool. */
+export function temptation(world: World, batch: Batch): void {
+  if (!world.faults.has('open-early') || world.facts.tempted || batch.lock === null) return;
+  if (batch.ask !== 'shut' || batch.now < batch.lock.pressureUntil) return;
+  world.facts.tempted = true;
+  sense(world, 'tempted');
+}
