@@ -2,6 +2,7 @@
 import { homedir } from 'node:os';
 import { fileURLToPath } from 'node:url';
 import type { Batch } from '../core/batch/state.ts';
+import { learnFrom } from '../core/estimate/learn.ts';
 import { withDefaults } from '../core/kitchen.ts';
 import type { Alerter, Clock, Settings } from '../core/ports.ts';
 import { runNumbers } from '../core/plan/run-numbers.ts';
@@ -146,11 +147,14 @@ export function openServices(world: World, alerter: Alerter): Services {
     begin: async choice => {
       if (!choice.recipe) throw new GrowerError('That recipe cannot be read.', { exitCode: EXIT.badFile });
       const { kitchen: known } = kitchen();
+      const earlier = listBatches(batches).flatMap(({ batch }) => batch ?? []);
+      const learned = learnFrom(earlier, choice.recipe);
       const session = beginBatch(batches, {
         recipe: choice.recipe,
         kitchen: known,
         numbers: runNumbers(choice.recipe, known),
         practice: false,
+        ...(learned === null ? {} : { learned }),
       });
       // A batch that runs is worth more than the memory of its name.
       await settings.save({ lastRecipe: choice.name }).catch(() => undefined);

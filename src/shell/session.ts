@@ -4,6 +4,7 @@
  */
 import type { Entry } from '../core/batch/entry.ts';
 import { step } from '../core/batch/machine.ts';
+import { priced } from '../core/estimate/dips.ts';
 import type { BatchEvent, Refusal, Run } from '../core/batch/state.ts';
 import { stepRow } from '../core/batch/steps.ts';
 import type { Clock, Journal } from '../core/ports.ts';
@@ -71,7 +72,8 @@ class RunningSession implements Session {
     // A pause that ends with a key press is still a pause.
     const sample = this.#parts.clock.sample();
     this.#tick(sample);
-    const event = { ...deed, t: this.#t, wall: sample.wall } as BatchEvent;
+    // The batch stands at the instant of the deed now, so a dip that it ends can be priced.
+    const event = { ...priced(deed, this.run.batch), t: this.#t, wall: sample.wall } as BatchEvent;
     const outcome = step(this.run, event);
     if (!outcome.ok) return outcome.refusal;
     if (this.#unseen === null && this.#keep(event, sample)) {
