@@ -145,7 +145,7 @@ function bagLines(recorded: RecordedBatch, bag: Bag): readonly string[] {
   ];
   if (bag.inoculatedWall !== null)
     rows.push(['given', `${doseText(bag)} on ${dateWords(bag.inoculatedWall)}`]);
-  if (bag.kg !== null && bag.inoculatedWall === null) {
+  if (bag.kg !== null && bag.standing === 'empty') {
     const { low, high, unit, source } = doseFor(bag.form, bag.kg);
     rows.push(['to give', `${low} to ${high} ${unit} (${source})`]);
   }

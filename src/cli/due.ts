@@ -1,8 +1,8 @@
 /** `due` and `calendar`: what the bags want, and when. */
 import { resolve } from 'node:path';
-import { type FollowUp, followUpsOf, urgencyOf } from '../core/record/follow-ups.ts';
+import { dueNow, type FollowUp, followUpsOf, urgencyOf } from '../core/record/follow-ups.ts';
 import type { RecordedBatch } from '../core/record/record.ts';
-import { FOLLOW_UP_NAMES, followUpAct, growthWords } from '../core/words/record.ts';
+import { dueLine, FOLLOW_UP_NAMES, followUpAct, growthWords } from '../core/words/record.ts';
 import { EXIT } from '../shell/failure.ts';
 import { writePage } from '../shell/record-pages.ts';
 import type { Arguments } from './arguments.ts';
@@ -16,16 +16,12 @@ export const allFollowUps = (batches: readonly RecordedBatch[]): readonly Follow
     .flatMap(({ bags, warmthC, batch }) => followUpsOf(bags, warmthC ?? batch.header.kitchen.roomC))
     .sort((a, b) => a.from - b.from);
 
-const numbersOf = ({ bags }: FollowUp): string => bags.map(({ number }) => number).join(', ');
-
 export function due(said: Arguments, world: World): number {
   const { batches, notices } = readRecord(world);
   const { start, end } = dayAround(world.clock.sample().wall);
-  const rows = allFollowUps(batches).map(followUp => ({
-    followUp,
-    urgency: urgencyOf(followUp, start, end),
-  }));
-  const now = rows.filter(({ urgency }) => urgency !== 'later');
+  const all = allFollowUps(batches);
+  const rows = all.map(followUp => ({ followUp, urgency: urgencyOf(followUp, start, end) }));
+  const now = dueNow(all, { start, end });
   sayNotices(notices);
   if (said.json) {
     sayJson(
@@ -41,12 +37,10 @@ export function due(said: Arguments, world: World): number {
     );
     return EXIT.ok;
   }
-  for (const { followUp, urgency } of now) {
-    const { kind, batch, species, from, to, growth } = followUp;
-    say(
-      `${urgency === 'overdue' ? 'late ' : ''}${FOLLOW_UP_NAMES[kind]}: batch ${batch}, ${species || 'no species'}, ${numbersOf(followUp)}`,
-    );
-    say(`  ${followUpAct(followUp)}`, `  ${dateWords(from)} to ${dateWords(to)}; ${growthWords(growth)}.`);
+  for (const followUp of now) {
+    const { kind, from, to, growth } = followUp;
+    const sure = kind === 'bin' ? '' : `; ${growthWords(growth)}`;
+    say(dueLine(followUp), `  ${followUpAct(followUp)}`, `  ${dateWords(from)} to ${dateWords(to)}${sure}.`);
   }
   const later = rows.find(({ urgency }) => urgency === 'later')?.followUp;
   if (now.length === 0) say('Nothing is due today.');

@@ -4,7 +4,7 @@ import { exportArchive } from '../shell/archive.ts';
 import { DIARY_FILE } from '../shell/diary.ts';
 import { EXIT } from '../shell/failure.ts';
 import type { Arguments } from './arguments.ts';
-import { say, sayJson, sayNotices } from './record-out.ts';
+import { batchesText, recipesText, say, sayJson, sayNotices } from './record-out.ts';
 import type { World } from './world.ts';
 import { join } from 'node:path';
 
@@ -23,7 +23,7 @@ export async function exportAll(said: Arguments, world: World): Promise<number> 
   if (said.json) sayJson({ path, ...exported });
   else
     say(
-      `${exported.batches} batches and ${exported.recipes} recipes are in ${path} (${Math.ceil(exported.bytes / 1024)} kB).`,
+      `${batchesText(exported.batches)} and ${recipesText(exported.recipes)} are in ${path} (${Math.ceil(exported.bytes / 1024)} kB).`,
     );
   return exported.notices.length === 0 ? EXIT.ok : EXIT.badFile;
 }

@@ -4,12 +4,9 @@ import { mergeArchive, readArchive } from '../shell/archive-merge.ts';
 import { EXIT } from '../shell/failure.ts';
 import type { Arguments } from './arguments.ts';
 import { archiveHome } from './export.ts';
-import { say, sayJson, sayNotices } from './record-out.ts';
+import { batchesText, recipesText, say, sayJson, sayNotices } from './record-out.ts';
 import { diaryOf } from './record-world.ts';
 import type { World } from './world.ts';
-
-const counted = (count: number, thing: string): string =>
-  `${count} ${thing}${count === 1 ? '' : thing.endsWith('s') ? '' : 's'}`;
 
 export async function importAll(said: Arguments, world: World): Promise<number> {
   const bytes = readArchive(resolve(said.words[0] ?? ''));
@@ -19,10 +16,9 @@ export async function importAll(said: Arguments, world: World): Promise<number> 
   sayNotices(notices);
   if (said.json) sayJson(imported);
   else {
-    const batch = (count: number): string => (count === 1 ? '1 batch' : `${count} batches`);
     say(
-      `${batch(added.length)} added, ${batch(continued.length)} continued, ${same} here already.`,
-      `${entries} diary ${entries === 1 ? 'entry' : 'entries'} and ${counted(recipes.length, 'recipe')} added.`,
+      `${batchesText(added.length)} added, ${batchesText(continued.length)} continued, ${same} here already.`,
+      `${entries} diary ${entries === 1 ? 'entry' : 'entries'} and ${recipesText(recipes.length)} added.`,
     );
   }
   return notices.length === 0 ? EXIT.ok : EXIT.badFile;

@@ -1,7 +1,7 @@
 /** Follow-ups as an iCalendar file (RFC 5545), with an alarm each and in the person's own time zone. */
 import type { FollowUp } from '../core/record/follow-ups.ts';
 import { DAY, HOUR, MINUTE, type WallTime } from '../core/time.ts';
-import { FOLLOW_UP_NAMES, followUpAct, growthWords } from '../core/words/record.ts';
+import { bagsText, FOLLOW_UP_NAMES, followUpAct, growthWords } from '../core/words/record.ts';
 import { localStamp, timeZoneComponent } from './time-zone.ts';
 
 export interface CalendarOptions {
@@ -23,10 +23,8 @@ function eveningOf(wall: WallTime): Date {
   return day;
 }
 
-const plural = (count: number): string => (count === 1 ? '1 bag' : `${count} bags`);
-
 function titleOf({ kind, batch, bags, species }: FollowUp): string {
-  const what = `${plural(bags.length)} of ${batch}${species ? ` (${species})` : ''}`;
+  const what = `${bagsText(bags)} of ${batch}${species ? ` (${species})` : ''}`;
   switch (kind) {
     case 'look':
       return `Look at ${what}`;

@@ -200,6 +200,7 @@ export const entriesOf = (id: BagId, diary: DiaryIndex): readonly DiaryEntry[] =
 /** Whether a bag became spawn; `open` while nobody can know, `none` when it never got a culture. */
 export type Outcome = 'good' | 'lost' | 'open' | 'none';
 export function outcomeOf(bag: Bag): Outcome {
+  if (bag.inoculatedWall === null) return 'none';
   switch (bag.standing) {
     case 'empty':
     case 'torn':

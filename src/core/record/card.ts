@@ -1,6 +1,7 @@
 /** The batch card: everything kept of one batch on one page. */
 import { numbersOf, recipeOf } from '../batch/moves.ts';
 import type { Batch } from '../batch/state.ts';
+import { stepRow } from '../batch/steps.ts';
 import type { Units } from '../kitchen.ts';
 import {
   formatDuration,
@@ -68,7 +69,9 @@ function stepRows(batch: Batch, { clock }: CardTelling): readonly TableRow[] {
   return batch.times
     .filter(({ step }) => step !== 'done')
     .map(({ step, load, from, to }) => [
-      batch.header.numbers.loads.length > 1 ? `${STEP_NAMES[step]} (${load})` : STEP_NAMES[step],
+      batch.header.numbers.loads.length > 1 && stepRow(step).perLoad
+        ? `${STEP_NAMES[step]} (${load})`
+        : STEP_NAMES[step],
       clock(batchWall(batch, from)),
       to === null ? '' : formatDuration((to - from) / SECOND),
     ]);

@@ -52,6 +52,9 @@ const MANY_WET_TOWELS = 3;
 const counted = (batch: Batch, ...troubles: readonly TroubleId[]): readonly Deviation[] =>
   batch.deviations.filter(({ trouble, takenBack }) => !takenBack && troubles.includes(trouble));
 
+/** How often the pressure was below target in the holds of all loads. */
+export const dipsOf = (batch: Batch): number => counted(batch, 'dip', 'heat-failed-in-hold').length;
+
 /** Minutes of the last, unbroken vent of a load; null when none was finished. */
 export function ventMinutes(batch: Batch, load: number): number | null {
   const vent = batch.times.findLast(time => time.step === 'vent' && time.load === load);

@@ -11,7 +11,7 @@ import {
   formatVolume,
 } from '../quantity-format.ts';
 import { SECOND } from '../time.ts';
-import { drainedMoisture, ventMinutes } from './causes.ts';
+import { dipsOf, drainedMoisture, ventMinutes } from './causes.ts';
 import { countOutcomes, type RecordedBatch } from './record.ts';
 
 export interface CompareRow {
@@ -63,7 +63,7 @@ export function factsOf(
     ['target', formatPressure(numbers.targetKPa, units)],
     ['hold asked', formatDuration(numbers.holdS)],
     ['at the hold', timeIn(batch, 'hold')],
-    ['dips', String(batch.hold.dips)],
+    ['dips', String(dipsOf(batch))],
     ['shut', timeIn(batch, 'cool')],
     ['torn', String(recorded.bags.filter(({ torn }) => torn).length)],
     ['deviations', String(deviations)],

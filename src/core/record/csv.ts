@@ -4,6 +4,7 @@
  */
 import type { Bag } from './bags.ts';
 import { outcomeOf } from './bags.ts';
+import { dipsOf } from './causes.ts';
 import type { RecordedBatch } from './record.ts';
 
 export type Cell = string | number | null;
@@ -71,7 +72,7 @@ export function recordTable(
       numbers.holdS / 60,
       numbers.targetKPa,
       batch.ventBreaks,
-      batch.hold.dips,
+      dipsOf(batch),
       batch.deviations.filter(({ takenBack }) => !takenBack).length,
       bag.species,
       bag.culture?.key ?? '',

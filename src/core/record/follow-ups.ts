@@ -133,3 +133,26 @@ export function urgencyOf({ from, to }: FollowUp, startOfToday: WallTime, endOfT
   if (to < startOfToday) return 'overdue';
   return from < endOfToday ? 'today' : 'later';
 }
+
+/**
+ * What is wanted now, each bag once: whoever shakes looks, and whoever asks whether it is done needs no shake
+ * any more. Follow-ups that lie ahead are left out.
+ */
+export function dueNow(
+  followUps: readonly FollowUp[],
+  today: { readonly start: WallTime; readonly end: WallTime },
+): readonly (FollowUp & { readonly urgency: Urgency })[] {
+  const begun = followUps
+    .map(followUp => ({ ...followUp, urgency: urgencyOf(followUp, today.start, today.end) }))
+    .filter(({ urgency }) => urgency !== 'later');
+  const rank = new Map<string, number>();
+  for (const { kind, bags } of begun) {
+    for (const { id } of bags) rank.set(id, Math.max(rank.get(id) ?? 0, FOLLOW_UP_KINDS.indexOf(kind)));
+  }
+  return begun
+    .map(followUp => ({
+      ...followUp,
+      bags: followUp.bags.filter(({ id }) => rank.get(id) === FOLLOW_UP_KINDS.indexOf(followUp.kind)),
+    }))
+    .filter(({ bags }) => bags.length > 0);
+}

@@ -4,7 +4,7 @@ import type { Units } from '../kitchen.ts';
 import type { WallTime } from '../time.ts';
 import { doseText } from '../words/record.ts';
 import type { Bag } from './bags.ts';
-import type { Growth } from './follow-ups.ts';
+import type { DayRange, Growth } from './follow-ups.ts';
 import { escapeHtml, htmlPage, mm, PAPERS, type Paper } from './html.ts';
 import { qrSvg } from './qr.ts';
 import { DAY } from '../time.ts';
@@ -45,9 +45,14 @@ export interface LabelledBag {
   readonly growth: Growth;
 }
 
-/** `12 to 17 Dec`: first and last day of a range after an instant. */
-const rangeText = (from: WallTime, low: number, high: number, date: (wall: WallTime) => string): string =>
-  `${date(from + low * DAY)} to ${date(from + high * DAY)}`;
+/** `12 to 17 Dec 2026`, `28 Dec 2026 to 4 Jan 2027`: what both dates end in is written once. */
+function rangeText(from: WallTime, { low, high }: DayRange, date: (wall: WallTime) => string): string {
+  const first = date(from + low * DAY).split(' ');
+  const last = date(from + high * DAY).split(' ');
+  let same = 0;
+  while (same < first.length - 1 && first.at(-1 - same) === last.at(-1 - same)) same += 1;
+  return `${first.slice(0, first.length - same).join(' ')} to ${last.join(' ')}`;
+}
 
 function linesOf(
   { bag, grain, growth }: LabelledBag,
@@ -63,15 +68,15 @@ function linesOf(
     `${grain}${weight}`,
     dose === '' ? culture : `${culture}, ${dose}`,
     at === null ? 'inoculated: ____________' : `in ${date(at)}`,
-    at === null ? 'done: ____________' : `done ${rangeText(at, growth.done.low, growth.done.high, date)}`,
+    at === null ? 'done: ____________' : `done ${rangeText(at, growth.done, date)}`,
   ];
 }
 
 function styleOf({ paper, columns, rows }: LabelGrid, { widthMm, heightMm }: LabelSize): string {
   const page = PAPERS[paper];
-  const code = Math.min(heightMm - 3, widthMm * 0.42);
+  const code = Math.min(heightMm - 3, widthMm * 0.36);
   // Six lines of text beside the code, the first of them larger; long lines end in an ellipsis.
-  const text = Math.min((heightMm - 3) / 8.2, (widthMm - code) / 15, 4.2);
+  const text = Math.min((heightMm - 3) / 8.2, (widthMm - code - 4) / 12, 4.4);
   return [
     `@page{size:${paper === 'A4' ? 'A4' : 'letter'};margin:0}`,
     '*{box-sizing:border-box;margin:0;padding:0}',

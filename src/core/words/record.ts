@@ -5,7 +5,7 @@ import type { Bag, BagStanding, Outcome } from '../record/bags.ts';
 import type { Cause, CauseId } from '../record/causes.ts';
 import type { Cost } from '../record/cost.ts';
 import type { Looks } from '../record/diary.ts';
-import type { FollowUp, FollowUpKind, Growth } from '../record/follow-ups.ts';
+import type { FollowUp, FollowUpKind, Growth, Urgency } from '../record/follow-ups.ts';
 import type { Forecast } from '../record/loss.ts';
 import type { Change } from '../record/next-time.ts';
 import { apart, type Rate } from '../record/rates.ts';
@@ -171,8 +171,8 @@ export function contrastWords([first, second]: readonly Rate[]): string {
 export const FOLLOW_UP_NAMES: Readonly<Record<FollowUpKind, string>> = {
   look: 'look',
   shake: 'shake',
-  done: 'done?',
-  bin: 'bin it',
+  done: 'is it done?',
+  bin: 'throw away',
 };
 
 const WHAT_TO_DO: Readonly<Record<FollowUpKind, string>> = {
@@ -219,9 +219,25 @@ export function forecastLines(loss: Forecast, units: Units): readonly string[] {
 
 /** What a good bag has cost. */
 export function costWords({ currency, total, perGood, good, open, boughtEach }: Cost): string {
-  const money = (amount: number): string => `${trimmed(amount, 2)}${currency === '' ? '' : ` ${currency}`}`;
+  const money = (amount: number): string => `${amount.toFixed(2)}${currency === '' ? '' : ` ${currency}`}`;
   if (perGood === null) return `Cost so far ${money(total)}; no bag is known to be good yet.`;
   const still = open > 0 ? `, ${open} still open` : '';
   const bought = boughtEach === null ? '' : ` A bought one: ${money(boughtEach)}.`;
   return `A good bag has cost ${money(perGood)} (${money(total)} for ${good}${still}).${bought}`;
 }
+
+/** `bags 1, 2, 3`, `jar 4`. */
+export function bagsText(bags: readonly Pick<Bag, 'kind' | 'number'>[]): string {
+  const kind = bags[0]?.kind ?? 'bag';
+  return `${kind}${bags.length === 1 ? '' : 's'} ${bags.map(({ number }) => number).join(', ')}`;
+}
+
+/** One line for a follow-up that is due: what, which batch, which bags. */
+export const dueLine = ({
+  kind,
+  batch,
+  species,
+  bags,
+  urgency,
+}: FollowUp & { readonly urgency: Urgency }): string =>
+  `${urgency === 'overdue' ? 'late: ' : ''}${FOLLOW_UP_NAMES[kind]} · ${batch}${species ? ` ${species}` : ''} · ${bagsText(bags)}`;
