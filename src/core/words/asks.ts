@@ -3,6 +3,7 @@ import { inLoad, lastLoad, numbersOf, recipeOf } from '../batch/moves.ts';
 import type { Batch } from '../batch/state.ts';
 import type { AskId } from '../batch/steps.ts';
 import { formatDuration, formatMass, formatPressure, formatVolume } from '../quantity-format.ts';
+import { lockWords } from './estimate-cool.ts';
 import type { Telling } from './telling.ts';
 
 const things = (batch: Batch): string => recipeOf(batch).containers.kind;
@@ -54,7 +55,19 @@ function drainWords(batch: Batch, telling: Telling): string {
   const goal = `Well soaked it weighs about ${formatMass(wanted, telling.units)}`;
   if (batch.drainedKg === null) return `Strain, rinse off the starch, spread on clean towels. ${goal}.`;
   const moisture = 1 - (batch.dryKg * (1 - storedMoisture)) / batch.drainedKg;
-  return `${goal}; yours says ${Math.round(moisture * 100)} % water. Spread it on clean towels.`;
+  return `Yours holds ${Math.round(moisture * 100)} % water: ${moistureWords(moisture, wantedMoisture)} Spread it on clean towels.`;
+}
+
+/** Moisture varies by about three points from batch to batch (science notes); less than that is as wanted. */
+const MOISTURE_GRAIN = 0.03;
+
+function moistureWords(moisture: number, wanted: number): string {
+  const goal = `${Math.round(wanted * 100)} %`;
+  if (moisture < wanted - MOISTURE_GRAIN)
+    return `under the ${goal} wanted. Growth is slower; simmer longer next time.`;
+  if (moisture > wanted + MOISTURE_GRAIN)
+    return `over the ${goal} wanted. Dry it longer, and simmer less next time.`;
+  return `as wanted (${goal}).`;
 }
 
 /** The instruction of the open question. */
@@ -102,13 +115,10 @@ export function askWords(batch: Batch, ask: AskId, telling: Telling): string {
         ? 'Turn the heat off now. The batch ends here; the lid stays shut.'
         : 'The hold is done. Turn the heat off, and leave the cooker where it stands.';
     case 'gauge-zero':
-      return 'Touch nothing. Look at the gauge now and then, and answer when it stands at zero.';
+    case 'shut':
+      return lockWords(batch, telling);
     case 'pin':
       return 'Is the lid pin down? No pin: nudge the valve with a spoon; a hiss means up.';
-    case 'shut':
-      return batch.endedEarly
-        ? 'The pressure is gone. Open the lid away from your face when you want.'
-        : 'Leave it shut until it is cool, best overnight. You may sleep and close the laptop.';
     case 'lifted':
       return `Lift ${things(batch)} ${batch.cursor + 1} by its body, not its seam. Is it whole?`;
     case 'warmth':
@@ -193,16 +203,16 @@ const LABELS: Readonly<Record<string, string>> = {
   'clock-claim/clock-wrong': 'wrong',
 };
 
-const GAUGE_LABELS: Readonly<Record<string, string>> = {
-  below: 'below target',
-  at: 'at target',
-  above: 'above target',
-  reading: 'number',
+const GAUGE_LABELS: Readonly<Record<'dial' | 'weight', Readonly<Record<string, string>>>> = {
+  dial: { below: 'below target', at: 'at target', above: 'above target', reading: 'number' },
+  // A weight has no needle: its rocking is the reading.
+  weight: { below: 'weight still', at: 'rocks steadily', above: 'rocks hard', reading: 'number' },
 };
 
 /** What an answer is called, short enough for the key line. */
 export function choiceWords(batch: Batch, ask: AskId, choice: string, telling: Telling): string {
-  if (ask === 'climbing' || ask === 'holding') return GAUGE_LABELS[choice] ?? choice;
+  if (ask === 'climbing' || ask === 'holding')
+    return GAUGE_LABELS[batch.header.kitchen.gauge][choice] ?? choice;
   if (choice === 'as-planned') {
     if (ask === 'dry-weight') return 'weighed, water on';
     if (ask === 'fill') return formatMass(recipeOf(batch).containers.fillKg, telling.units);

@@ -1,0 +1,91 @@
+/** One sentence of advice at the stove: flame, dips, water, time over, unseen time. */
+import { holdMs } from '../batch/advance.ts';
+import type { Batch } from '../batch/state.ts';
+import type { AwayOutcome } from '../estimate/away.ts';
+import { type DipShown, dipsOf } from '../estimate/dips.ts';
+import { estimateAt } from '../estimate/estimate.ts';
+import { type FlameAdvice, flameAdvice } from '../estimate/flame.ts';
+import { BROWNING_F0_MIN, overrunMs, waterLeft } from '../estimate/water.ts';
+import { formatDuration, formatPressure, formatVolume } from '../quantity-format.ts';
+import { MINUTE } from '../time.ts';
+import { bandText, f0Text } from './estimate.ts';
+import type { Telling } from './telling.ts';
+
+const span = (ms: number): string => formatDuration(Math.max(60, Math.round(ms / MINUTE) * 60));
+
+export function flameWords(batch: Batch, advice: FlameAdvice, telling: Telling): string | null {
+  switch (advice.do) {
+    case 'lower-at':
+      return `Lower the flame at ${formatPressure(advice.kPa, telling.units)}, about ${telling.clock(advice.at)}: it climbs on for a while.`;
+    case 'lower-now':
+      if (advice.why === 'near') return 'Lower the flame now: the pressure climbs on by itself for a while.';
+      if (advice.why === 'above') return 'Well above target: lower the flame now.';
+      return 'Still rising between your two readings: lower the flame a little.';
+    case 'raise-now':
+      if (advice.belowAt === null) return 'Below target: more flame now.';
+      return advice.belowAt <= batch.now
+        ? 'Falling between your two readings: a little more flame, and read it again now.'
+        : `Falling between your two readings: below target about ${telling.clock(advice.belowAt)}. A little more flame.`;
+    case 'too-slow':
+      return 'It climbs too slowly, or not at all: t lists what to look for.';
+    case 'leave':
+      return null;
+  }
+}
+
+/** What a dip cost, for screen and record. */
+export function dipWords(dip: DipShown, telling: Telling): string {
+  const began = `Dip at ${telling.clock(dip.from)}`;
+  if (dip.to === null) return `${began}: ${span(dip.ms)} below target so far.`;
+  const parts = [`${span(dip.ms)} below target`];
+  if (dip.lostMs >= MINUTE) parts.push(`${span(dip.lostMs)} already held start over`);
+  if (dip.f0Min !== null) {
+    parts.push(
+      dip.f0Min < 0.05 ? 'next to no lethality lost' : `about F0 ${f0Text(dip.f0Min)} lost at the centre`,
+    );
+  }
+  if (dip.addedMs > 0) parts.push(`${span(dip.addedMs)} added to the hold`);
+  else if (dip.policy === 'make up') parts.push('nothing to add beyond the missing minutes');
+  return `${began}: ${parts.join(', ')}.`;
+}
+
+/** The hold as it stands, when dips have made it longer. */
+export function longerHoldWords(batch: Batch): string | null {
+  const { extraMs } = batch.hold;
+  return extraMs > 0 ? `Dips made the hold ${span(extraMs)} longer: ${span(holdMs(batch))} in all.` : null;
+}
+
+/** The flame burns on after the hold: what that does. */
+export function overrunWords(batch: Batch, telling: Telling): string | null {
+  const over = overrunMs(batch);
+  const water = waterLeft(batch);
+  if (over < MINUTE || !water) return null;
+  const f0 = estimateAt(batch)?.f0Min.likely ?? 0;
+  const browns = f0 >= BROWNING_F0_MIN ? ' The grain is browning, with nothing gained.' : '';
+  return `${span(over)} over. About ${formatVolume(water.litres.likely, telling.units)} of water left (${bandText(water.litres, value => value.toFixed(1))}); dry about ${telling.clock(water.dryAt.likely)}, at worst ${telling.clock(water.dryAt.low)}.${browns}`;
+}
+
+/** Beside an answer about time nobody watched: what it would mean. */
+export function awayWords({ leftMs, endAt, f0AtEnd }: AwayOutcome, telling: Telling): string {
+  const f0 = f0AtEnd ? `, F0 then ${f0Text(f0AtEnd.likely)} (${bandText(f0AtEnd, f0Text)})` : '';
+  if (leftMs <= 0) return `the hold is over${f0}`;
+  return `${span(leftMs)} left, to ${endAt === null ? 'an end not known' : telling.clock(endAt)}${f0}`;
+}
+
+/** The one advice that matters most just now, or null. */
+export function stoveAdvice(batch: Batch, telling: Telling): string | null {
+  if (batch.away || batch.claim) return null;
+  if (batch.step === 'heat-off') return overrunWords(batch, telling);
+  if (batch.step !== 'climb' && batch.step !== 'hold') return null;
+  const water = waterLeft(batch);
+  if (water?.low)
+    return `Only about ${formatVolume(water.litres.likely, telling.units)} of water may be left: a burnt smell or no steam means heat off.`;
+  const flame = flameAdvice(batch);
+  const said = flame && flame.do !== 'leave' ? flameWords(batch, flame, telling) : null;
+  if (said) return said;
+  const dip = dipsOf(batch).at(-1);
+  // The cost of a dip is news for a while, and in the numbers for ever.
+  return dip && dip.from >= batch.since && batch.now - (dip.to ?? batch.now) < 10 * MINUTE
+    ? dipWords(dip, telling)
+    : null;
+}
