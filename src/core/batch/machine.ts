@@ -7,18 +7,7 @@ import type { CoachTime } from '../time.ts';
 import { advance } from './advance.ts';
 import { consequence } from './consequences.ts';
 import { answerRefusal, dipCostRefusal, measuredRefusal, openAsk, soakEarliest } from './lockout.ts';
-import {
-  NO_HOLD,
-  enter,
-  fallBelow,
-  isHeld,
-  leave,
-  note,
-  numbersOf,
-  read,
-  settleDip,
-  steamAgain,
-} from './moves.ts';
+import { NO_HOLD, enter, fallBelow, leave, note, read, settleDip, steamAgain } from './moves.ts';
 import type {
   Batch,
   BatchEvent,
@@ -32,6 +21,7 @@ import type {
 import { stepRow } from './steps.ts';
 import { type TroubleId, troubleRow } from './troubles.ts';
 import { reachableFrom, undo } from './undo.ts';
+import { doubt, gap } from './unseen.ts';
 
 export type Outcome =
   | { readonly ok: true; readonly run: Run }
@@ -106,39 +96,6 @@ const refuse = (code: RefusalCode, until?: CoachTime): Outcome => ({
   ok: false,
   refusal: until === undefined ? { code } : { code, until },
 });
-
-/** Time nobody watched: kept out of every watched count until the person answers for it. */
-function gap(batch: Batch, event: Extract<BatchEvent, { type: 'gap' }>): Batch {
-  const passed: Batch = { ...batch, now: event.t };
-  const noted =
-    event.why === 'restart' && stepRow(batch.step).maybePressure
-      ? note(passed, 'computer-restarted')
-      : passed;
-  const claimedMs = (batch.claim?.ms ?? 0) + (event.claimedMs ?? 0);
-  const doubtful = claimedMs > 0 && batch.finishedAt === null;
-  const claimed: Batch = doubtful ? { ...noted, claim: { ms: claimedMs } } : noted;
-  if (claimed.away) return claimed;
-  const { step } = batch;
-  const seen: Batch = stepRow(step).maybePressure
-    ? { ...claimed, unseen: [...claimed.unseen, { from: batch.now, to: event.t, told: null }] }
-    : claimed;
-  const away = { from: batch.now, to: event.t, why: event.why };
-  const vented = batch.ventFrom !== null && batch.now >= batch.ventFrom + numbersOf(batch).ventS * 1000;
-  // What was seen of these two is asked, and kept with the answer.
-  if (step === 'vent' && !vented) return { ...note(claimed, 'away'), away };
-  if (step === 'hold' && isHeld(batch)) return { ...note(claimed, 'away'), away };
-  return seen;
-}
-
-/** The person says that nobody watched the gauge since it was last answered: that time is taken back. */
-function doubt(batch: Batch): Batch {
-  // Nothing was credited, so there is nothing to take back, and "it stayed" would speak of no pressure.
-  if (!isHeld(batch)) return batch;
-  const last = batch.readings.findLast(reading => reading.step === 'hold');
-  const from = Math.max(batch.since, last?.t ?? batch.since);
-  const creditMs = Math.max(0, batch.hold.creditMs - (batch.now - from));
-  return { ...batch, away: { from, to: batch.now, why: 'said' }, hold: { ...batch.hold, creditMs } };
-}
 
 /** Carries out what a trouble leads to (see `troubles.ts`). */
 function trouble(batch: Batch, id: TroubleId): Batch {

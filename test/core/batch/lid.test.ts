@@ -73,7 +73,10 @@ describe('S1: from heat-off to an opened lid', () => {
     const drive = shut();
     expect(drive.refusal('lid-open')).toEqual({ code: 'locked-cool', until: drive.batch.lock?.coolUntil });
     expect(drive.tries({ type: 'typed', purpose: 'open-early', word: 'yes' })?.code).toBe('word-differs');
-    drive.type('open-early').answer('lid-open');
+    const { lock } = drive.batch;
+    drive.type('open-early');
+    expect(drive.batch.lock).toEqual({ ...lock, coolUntil: drive.batch.now });
+    drive.answer('lid-open');
     expect(drive.batch.step).toBe('unload');
     expect(drive.batch.deviations.map(({ trouble }) => trouble)).toEqual(['opened-warm']);
   });

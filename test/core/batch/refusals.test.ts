@@ -63,6 +63,36 @@ describe('amounts', () => {
   });
 });
 
+describe('thermometer', () => {
+  const measures = (drive: Drive, of: 'centre' | 'vessel', celsius: number) =>
+    drive.tries({ type: 'measured', of, celsius })?.code ?? null;
+
+  it('is read in a container while it is shut in, and on the vessel while that cools', () => {
+    expect(measures(at('simmering'), 'centre', 90)).toBe('not-here');
+    expect(measures(at('holding'), 'centre', 90)).toBeNull();
+    expect(measures(at('holding'), 'vessel', 90)).toBe('not-here');
+    expect(measures(at('gauge-zero'), 'vessel', 60)).toBeNull();
+    expect(measures(at('lifted'), 'vessel', 30)).toBe('not-here');
+    expect(measures(at('finished'), 'centre', 30)).toBe('finished');
+  });
+
+  it.each([-1, 141, Number.NaN, Infinity])('does not show %f C', celsius => {
+    expect(measures(at('holding'), 'centre', celsius)).not.toBeNull();
+  });
+
+  it('is kept, and moves nothing', () => {
+    const drive = at('gauge-zero');
+    const { lock, step, ask } = drive.batch;
+    expect(measures(drive, 'vessel', 25)).toBeNull();
+    expect(drive.batch).toMatchObject({
+      lock,
+      step,
+      ask,
+      measured: [{ of: 'vessel', celsius: 25, load: 1 }],
+    });
+  });
+});
+
 describe('refusals', () => {
   it('nothing was filled yet, so nothing can be used up', () => {
     expect(at('fill').refusal('used-up')?.code).toBe('nothing-filled');

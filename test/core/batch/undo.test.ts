@@ -16,12 +16,12 @@ interface TakenBack {
 
 const MS = 3 * HOUR;
 
-/** Every answer, trouble and typed word of every state, taken back three hours after it was given. */
+/** Every answer, trouble, reading and typed word of every state, taken back three hours after it was given. */
 function everyUndo(header: BatchHeader): readonly TakenBack[] {
   const all: TakenBack[] = [];
   for (const { run } of explore(header, 0).found) {
     for (const [, bare] of eventsAt(run.batch)) {
-      if (bare.type !== 'answer' && bare.type !== 'trouble' && bare.type !== 'typed') continue;
+      if (['tick', 'gap', 'undo'].includes(bare.type)) continue;
       const event = { ...bare, t: run.batch.now, wall: run.batch.wall } as BatchEvent;
       const outcome = step(run, event);
       if (!outcome.ok || outcome.run.past.length === 0) continue;
