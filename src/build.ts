@@ -6,9 +6,11 @@ import { existsSync, readdirSync, rmSync, statSync } from 'node:fs';
 import { dirname, join } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import { build } from 'esbuild';
+import { patches } from './build/patches.ts';
 
 const root = dirname(dirname(fileURLToPath(import.meta.url)));
-const out = join(root, 'dist');
+const outIndex = process.argv.indexOf('--out');
+const out = outIndex < 0 ? join(root, 'dist') : (process.argv[outIndex + 1] ?? join(root, 'dist'));
 
 function newest(path: string): number {
   const stat = statSync(path);
@@ -28,19 +30,20 @@ if (!(process.argv.includes('--if-stale') && isFresh())) {
   await build({
     absWorkingDir: root,
     entryPoints: ['src/main.ts'],
-    outdir: 'dist',
+    outdir: out,
     bundle: true,
     splitting: true,
     format: 'esm',
     platform: 'node',
     target: 'node22',
     jsx: 'automatic',
+    plugins: [patches()],
     define: { 'process.env.NODE_ENV': '"production"' },
     // Ink only loads its developer tools when DEV is set, and they are not installed.
     external: ['react-devtools-core'],
     // Some packages inside the bundle still call require for Node's own modules.
     banner: {
-      js: "import { createRequire as __require } from 'node:module'; const require = __require(import.meta.url);",
+      js: "import { createRequire as nodeRequire } from 'node:module'; const require = nodeRequire(import.meta.url);",
     },
     logLevel: 'warning',
   });

@@ -3,7 +3,6 @@
  * `core/time.ts`; here they are only taken.
  */
 
-import { createHash, randomUUID } from 'node:crypto';
 import { readFileSync } from 'node:fs';
 import { hostname, uptime } from 'node:os';
 import type { Clock } from '../core/ports.ts';
@@ -24,9 +23,13 @@ function firstLine(path: string): string {
   }
 }
 
+/** Loaded when a batch first asks for the time: it takes longer to load than the first frame ought to wait. */
+const cryptography = () => process.getBuiltinModule('node:crypto');
+
 /** A short name for this machine that does not give away its identifier. */
 function nameMachine(): string {
-  return createHash('sha256')
+  return cryptography()
+    .createHash('sha256')
     .update(firstLine('/etc/machine-id') || hostname())
     .digest('hex')
     .slice(0, 8);
@@ -56,13 +59,18 @@ let thisStart: ThisStart | null = null;
 export function identifyStart(): ThisStart {
   thisStart ??= {
     boot: nameBoot(Date.now(), uptime() * 1000, firstLine('/proc/sys/kernel/random/boot_id'), nameMachine()),
-    process: randomUUID(),
+    process: cryptography().randomUUID(),
   };
   return thisStart;
 }
 
 function sampleMachine(): ClockSample {
-  return { wall: Date.now(), uptime: uptime() * 1000, steady: performance.now(), ...identifyStart() };
+  return {
+    wall: Date.now(),
+    uptime: uptime() * 1000,
+    steady: Math.round(performance.now()),
+    ...identifyStart(),
+  };
 }
 
 /** One timer for all listeners, armed anew after each tick; none when nobody listens. */
@@ -116,7 +124,12 @@ export function createSpedClock(factor: number, since: number = Date.now()): Clo
     const now = sampleMachine();
     const passed = now.wall - since;
     const gained = passed * factor - passed;
-    return { ...now, wall: now.wall + gained, uptime: now.uptime + gained, steady: now.steady * factor };
+    return {
+      ...now,
+      wall: now.wall + gained,
+      uptime: now.uptime + gained,
+      steady: Math.round(now.steady * factor),
+    };
   };
   const untilNext = () => Math.max(SHORTEST_TICK, 1000 / factor);
   return { sample, onTick: createTicker(sample, untilNext, true) };

@@ -4,7 +4,6 @@
  * that holds a lock on that very corpse: of any number of programs started at once, one wins.
  */
 
-import { randomUUID } from 'node:crypto';
 import { dirname } from 'node:path';
 import { createWhole, errorCode, type FileLayer, nodeFiles, readStart } from './files.ts';
 import { type ProcessWatch, watchProcesses } from './processes.ts';
@@ -44,7 +43,7 @@ export function takeLock(
 ): Lock {
   files.folder(dirname(path));
   const me: LockHolder = {
-    id: randomUUID(),
+    id: crypto.randomUUID(),
     pid: process.pid,
     since: Date.now(),
     boot: watch.boot,
@@ -63,7 +62,12 @@ function acquire(path: string, me: LockHolder, files: FileLayer, watch: ProcessW
     if (other === null) continue;
     const state = stateOf(other, watch);
     if (state !== 'dead') return { held: false, by: other, elsewhere: state === 'elsewhere', path };
-    const corpse = acquire(`${path}.${other.id.slice(0, 8)}`, { ...me, id: randomUUID() }, files, watch);
+    const corpse = acquire(
+      `${path}.${other.id.slice(0, 8)}`,
+      { ...me, id: crypto.randomUUID() },
+      files,
+      watch,
+    );
     if (!corpse.held) return corpse;
     try {
       const now = readLock(path, files);
