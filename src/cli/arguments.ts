@@ -7,6 +7,10 @@ export const COMMANDS = {
   home: { words: '', says: 'continue the open batch, or choose a recipe' },
   run: { words: 'run RECIPE', says: 'plan and begin a batch: a name as listed, or a file' },
   again: { words: 'again', says: 'last recipe and settings, straight to the first step' },
+  practise: {
+    words: 'practise [RECIPE]',
+    says: 'walk it all against a simulated cooker (--auto --report --seed --fault --mistake --speed)',
+  },
   recipes: { words: 'recipes', says: 'list the recipes, with their problems' },
   check: { words: 'check FILE', says: 'check a recipe file' },
   kitchen: { words: 'kitchen [NAME VALUE]', says: 'show the kitchen, or change one value of it' },
@@ -50,6 +54,12 @@ const FLAGS = {
   form: { type: 'string' },
   source: { type: 'string' },
   made: { type: 'string' },
+  auto: { type: 'boolean' },
+  report: { type: 'boolean' },
+  seed: { type: 'string' },
+  fault: { type: 'string' },
+  mistake: { type: 'string' },
+  speed: { type: 'string' },
 } as const;
 
 /** Options that only some commands know. */
@@ -65,6 +75,12 @@ const OPTION_HOMES = {
   form: ['cultures'],
   source: ['cultures'],
   made: ['cultures'],
+  auto: ['practise'],
+  report: ['practise'],
+  seed: ['practise'],
+  fault: ['practise'],
+  mistake: ['practise'],
+  speed: ['practise'],
 } as const satisfies Partial<Record<keyof typeof FLAGS, readonly CommandName[]>>;
 type OptionName = keyof typeof OPTION_HOMES;
 export type Options = Readonly<Partial<Record<OptionName, string | true>>>;
@@ -90,6 +106,7 @@ const WORDS: Readonly<Record<CommandName, readonly [number, number]>> = {
   home: [0, 0],
   run: [1, 1],
   again: [0, 0],
+  practise: [0, 1],
   recipes: [0, 0],
   check: [1, 1],
   kitchen: [0, 2],

@@ -51,6 +51,15 @@ async function carryOut(said: Arguments, world: World): Promise<number> {
         return afterwards(said, world);
       }
       return (await import('./screen.tsx')).onScreen(said, world);
+    case 'practise':
+      if (said.options.report) return (await import('./practise.ts')).report(said, world);
+      if (said.plain) {
+        throw new GrowerError('Practice needs the full screen: it is about looking.', {
+          tryThis: ['Add --report to play it through and print what it was worth.'],
+          exitCode: EXIT.usage,
+        });
+      }
+      return fullScreen(said, world);
     case 'home':
     case 'run':
     case 'again':
@@ -58,12 +67,20 @@ async function carryOut(said: Arguments, world: World): Promise<number> {
         const { plainly } = await import('./plain.ts');
         return plainly(said, world);
       }
-      if (process.stdin.isTTY !== true || process.stdout.isTTY !== true) {
-        throw new GrowerError('This is not a terminal, so there is no full screen.', {
-          tryThis: ['Add --plain to run the same batch line by line; it works with piped input.'],
-          exitCode: EXIT.notATerminal,
-        });
-      }
-      return (await import('./screen.tsx')).onScreen(said, world);
+      return fullScreen(said, world);
   }
+}
+
+async function fullScreen(said: Arguments, world: World): Promise<number> {
+  if (process.stdin.isTTY !== true || process.stdout.isTTY !== true) {
+    const instead =
+      said.command === 'practise'
+        ? 'Add --report to play it through and print what it was worth.'
+        : 'Add --plain to run the same batch line by line; it works with piped input.';
+    throw new GrowerError('This is not a terminal, so there is no full screen.', {
+      tryThis: [instead],
+      exitCode: EXIT.notATerminal,
+    });
+  }
+  return (await import('./screen.tsx')).onScreen(said, world);
 }

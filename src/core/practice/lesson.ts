@@ -1,0 +1,96 @@
+/**
+ * The lesson for the very first start: a whole small batch in about four minutes, in the same screens, with
+ * one sentence of guidance at every question. It is the one practice whose clock may tell what the kitchen
+ * does: it hurries until there is something to see.
+ */
+import { openAsk } from '../batch/lockout.ts';
+import type { Batch } from '../batch/state.ts';
+import type { AskId } from '../batch/steps.ts';
+import type { Recipe } from '../recipe/recipe.ts';
+import { isWanted } from './pace.ts';
+import type { Sight, SightKind } from './sights.ts';
+
+/** Small, without a soak, and otherwise as a batch is. */
+export const LESSON_RECIPE: Recipe = {
+  name: 'Lesson: wheat, two small bags',
+  grain: 'wheat',
+  note: '',
+  containers: {
+    kind: 'bag',
+    count: 2,
+    fillKg: 0.5,
+    size: { shape: 'brick', lengthM: 0.13, widthM: 0.1, thicknessM: 0.06 },
+    mostKg: 0.6,
+    touching: false,
+  },
+  storedMoisture: 0.12,
+  wantedMoisture: 0.48,
+  soak: null,
+  simmer: { firstLookS: 1200, everyS: 300, nearS: 120, waterPerKg: 2.5 },
+  drying: { aboutS: 3600, stirEveryS: 1200, towelS: 20 },
+  seal: 'before',
+  ventS: 600,
+  target: { by: 'pressure', gaugeKPa: 103.4 },
+  holdS: 75 * 60,
+  dips: 'make up',
+  coolS: 8 * 3600,
+  culture: { form: 'liquid culture', species: 'oyster', perContainer: 3 },
+};
+export const LESSON_SEED = 0;
+
+const TIPS: Readonly<Record<AskId, string>> = {
+  'gear-check': 'l looks closely, again and again: gasket, vent pipe, needle. All sound? Space.',
+  'dry-weight': 'Space is the plain "done". The coach takes your word for it.',
+  soaking: 'Here you may sleep: z jumps to the end.',
+  'simmer-start': '+ and - turn the flame. Space once the pot moves.',
+  simmering: 'Space cuts kernels, any time you like.',
+  'kernel-centre': 'Which picture is like what you see? Press its number.',
+  burst: 'The same with a handful. A judgement is never answered by Space.',
+  draining: 'Space when it is drained.',
+  drying: 'Stir when told (Space). After a stir, 1 lays the towel.',
+  towel: 'Wait for the towel, then press the number of the picture that fits.',
+  fill: '4 says: the rest as planned, for all bags at once.',
+  seam: '2 says: all are sealed.',
+  'cooker-water': 'Space pours what was planned.',
+  lid: 'l looks under the rack. Water there? Space.',
+  steam: 'Spurts come and go. Press 2 when the jet stands unbroken.',
+  venting: 'Ten minutes of steam carry the air out. Space when it is over.',
+  climbing: 'Watch the needle. 2 when it stands at the target; not sooner.',
+  holding: 'Lower the flame now: -, four or five times. Then keep the needle just over the mark.',
+  flame: 'Space: the flame is off.',
+  'gauge-zero': 'Locked, whatever you press. z sleeps; 1 when the needle is at zero.',
+  pin: 'Look at the pin: 2 when it is down.',
+  shut: 'z sleeps until it is cool. Then Space opens the lid.',
+  lifted: 'Look at each bag: 1 whole, 2 damaged.',
+  warmth: 'Feel it: 1 warm (z waits), 2 like the room.',
+  clean: 'Space when hands and table are clean and dry.',
+  inject: '4: the rest as planned. Then comes the debrief.',
+  finished: 'q shows what your decisions were worth.',
+  'away-steam': 'Say what you saw; what nobody saw does not count.',
+  'away-gauge': 'Say what you saw; what nobody saw does not count.',
+  'clock-claim': 'Say what you know.',
+};
+
+export const lessonTip = (batch: Batch): string => TIPS[openAsk(batch)];
+
+const FAST = 240;
+const SLOW = 10;
+
+/** Simulated seconds for each real one: fast until there is something to answer or to see. */
+export function lessonPace(batch: Batch, see: (kind: SightKind) => Sight | null): number {
+  const ask = openAsk(batch);
+  if (ask === 'holding') return batch.now - batch.since < 180_000 ? SLOW : isWanted(batch) ? SLOW : FAST;
+  if (ask === 'steam') {
+    const vent = see('vent');
+    return vent?.kind === 'vent' && vent.steam > 0.15 ? SLOW : FAST;
+  }
+  if (ask === 'climbing') {
+    const dial = see('dial');
+    return dial?.kind === 'dial' && dial.kPa > 0.9 * batch.header.numbers.targetKPa ? SLOW : FAST;
+  }
+  if (ask === 'simmer-start') {
+    const pot = see('pot');
+    return pot?.kind === 'pot' && pot.boiling > 0.1 ? SLOW : FAST;
+  }
+  return isWanted(batch) ? 1 : FAST;
+}

@@ -1,0 +1,66 @@
+/** How the face meets a practice: a batch session, and the kitchen's eyes and hands beside it. */
+import type { Session } from '../session.ts';
+import type { Debrief } from './debrief.ts';
+import type { Speed } from './pace.ts';
+import type { Sight, SightKind } from './sights.ts';
+import type { Sense } from './world.ts';
+
+/** What a person can want of a practice before it begins. */
+export interface PracticeWish {
+  readonly seed?: number;
+  readonly faults?: readonly string[];
+  readonly mistakes?: readonly string[];
+  readonly speed?: number;
+  /** Plays itself. */
+  readonly auto?: boolean;
+  /** The short guided one. */
+  readonly lesson?: boolean;
+}
+
+export interface PracticeSession extends Session {
+  readonly seed: number;
+  readonly wish: PracticeWish;
+  /** Whole simulated seconds since the beginning. */
+  readonly second: number;
+  readonly speed: Speed;
+  /** Simulated seconds for each real one just now: less than `speed` while an answer is wanted. */
+  readonly pace: number;
+  readonly knob: number;
+  readonly flameOut: boolean;
+  /** Null while there is no cooker over the flame. */
+  readonly valveOpen: boolean | null;
+  /** Seconds until somebody is at the stove again; null when somebody is. */
+  readonly awayS: number | null;
+  readonly senses: readonly Sense[];
+  look(kind: SightKind): Sight | null;
+  turnFlame(by: 1 | -1): boolean;
+  faster(): void;
+  /** Jumps to the next thing wanted where a person may sleep; false elsewhere. */
+  sleep(): boolean;
+  debrief(): Debrief;
+}
+
+/** One practice as it is remembered: a trainee's own progress, apart from every batch. */
+export interface PracticeNote {
+  /** Wall clock when it ended, ms. */
+  readonly wall: number;
+  readonly seed: number;
+  readonly recipe: string;
+  readonly right: number;
+  readonly of: number;
+  readonly lost: readonly string[];
+  readonly next: string | null;
+  /** Decisions that were not right. */
+  readonly wrong: readonly string[];
+}
+
+/** What the shell offers the face for practising. */
+export interface PracticeServices {
+  /** Begins one; throws an error with a sentence when the recipe cannot be practised. */
+  readonly begin: (recipeName: string | null, wish: PracticeWish) => Promise<PracticeSession>;
+  /** Keeps what a practice was worth; a sentence when it could not be kept. */
+  readonly keep: (session: PracticeSession) => string | null;
+  readonly notes: () => readonly PracticeNote[];
+  readonly lessonOffered: () => boolean;
+  readonly lessonWasOffered: () => void;
+}

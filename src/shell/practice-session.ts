@@ -1,0 +1,180 @@
+/**
+ * A practice on the machine's clock: real time drives the simulated kitchen at the chosen speed, and a
+ * trainee may play by itself. Nothing of it is written to disk; a laptop that sleeps only pauses it.
+ */
+import type { Refusal, Run } from '../core/batch/state.ts';
+import { openAsk } from '../core/batch/lockout.ts';
+import { type Debrief, debriefOf } from '../core/practice/debrief.ts';
+import { lessonPace } from '../core/practice/lesson.ts';
+import type { Mistake } from '../core/practice/mistakes.ts';
+import { type Speed, faster, isWanted, maySleep, paceOf } from '../core/practice/pace.ts';
+import type { Practice } from '../core/practice/practice.ts';
+import type { PracticeSession, PracticeWish } from '../core/practice/session.ts';
+import type { Sight, SightKind } from '../core/practice/sights.ts';
+import { Trainee, doMove } from '../core/practice/trainee.ts';
+import type { Sense } from '../core/practice/world.ts';
+import type { Deed } from '../core/session.ts';
+
+/** The picture moves this often; a needle that trembles faster cannot be read. */
+export const BEAT_MS = 200;
+/** A silence longer than this is a pause of the computer: practice pauses with it. */
+const LONGEST_BEAT_MS = 1000;
+/** While it plays by itself, an answer stays on screen for so long before it is given. */
+const SHOWN_MS = 900;
+/** A sleep goes on at most for a day. */
+const LONGEST_SLEEP_S = 86_400;
+const SLEEP_STEP_S = 60;
+
+export interface PracticeParts {
+  readonly practice: Practice;
+  readonly wish: PracticeWish;
+  readonly speed: Speed;
+  /** Ms of a clock that never jumps. */
+  readonly steady: () => number;
+  /** Calls again and again; the answer stops it. */
+  readonly every: (ms: number, work: () => void) => () => void;
+  /** Habits of the trainee that plays by itself. */
+  readonly mistakes: readonly Mistake[];
+}
+
+class LivePractice implements PracticeSession {
+  readonly role = 'running';
+  readonly notices: readonly string[] = [];
+  readonly trouble = null;
+  readonly path = '';
+  readonly wish: PracticeWish;
+  run: Run;
+  speed: Speed;
+  readonly #parts: PracticeParts;
+  readonly #listeners = new Set<() => void>();
+  readonly #stop: () => void;
+  readonly #trainee: Trainee | null;
+  #last: number;
+  #owed = 0;
+  #hurried = false;
+  #shownAt: number;
+  #ask = '';
+
+  constructor(parts: PracticeParts) {
+    this.#parts = parts;
+    this.wish = parts.wish;
+    this.run = parts.practice.run;
+    this.speed = parts.speed;
+    this.#last = parts.steady();
+    this.#shownAt = this.#last;
+    this.#trainee = parts.wish.auto ? new Trainee(parts.practice, parts.mistakes) : null;
+    this.#stop = parts.every(BEAT_MS, () => this.#beat());
+  }
+
+  get seed(): number {
+    return this.#parts.practice.seed;
+  }
+  get second(): number {
+    return this.#parts.practice.second;
+  }
+  get pace(): number {
+    const { wish, practice } = this.#parts;
+    if (wish.auto) return this.speed;
+    if (wish.lesson && !this.#hurried) return lessonPace(this.run.batch, kind => practice.look(kind));
+    return paceOf(this.run.batch, this.speed, this.#hurried);
+  }
+  get knob(): number {
+    return this.#parts.practice.knob;
+  }
+  get flameOut(): boolean {
+    return this.#parts.practice.flameOut;
+  }
+  get valveOpen(): boolean | null {
+    return this.#parts.practice.valveOpen;
+  }
+  get awayS(): number | null {
+    const { awayUntil, second } = this.#parts.practice;
+    return awayUntil === null ? null : Math.max(0, awayUntil - second);
+  }
+  get senses(): readonly Sense[] {
+    return this.#parts.practice.senses;
+  }
+
+  look(kind: SightKind): Sight | null {
+    return this.#parts.practice.look(kind);
+  }
+  turnFlame(by: 1 | -1): boolean {
+    const turned = this.#parts.practice.turnFlame(by);
+    this.#publish();
+    return turned;
+  }
+  /** The next speed; while slowed for an answer, the chosen one is let go on instead. */
+  faster(): void {
+    const { batch } = this.run;
+    if (this.#parts.wish.auto || this.#hurried || !isWanted(batch) || this.pace === this.speed) {
+      this.speed = faster(this.speed);
+    } else this.#hurried = true;
+    this.#publish();
+  }
+  sleep(): boolean {
+    if (!maySleep(this.run.batch) || this.awayS !== null) return false;
+    for (let slept = 0; slept < LONGEST_SLEEP_S && maySleep(this.run.batch); slept += SLEEP_STEP_S) {
+      this.#parts.practice.pass(SLEEP_STEP_S);
+      this.run = this.#parts.practice.run;
+    }
+    this.#publish();
+    return true;
+  }
+  send(deed: Deed): Refusal | null {
+    const refusal = this.#parts.practice.send(deed);
+    this.run = this.#parts.practice.run;
+    if (refusal === null) this.#hurried = false;
+    this.#publish();
+    return refusal;
+  }
+  debrief(): Debrief {
+    return debriefOf(this.#parts.practice);
+  }
+  subscribe(listener: () => void): () => void {
+    this.#listeners.add(listener);
+    return () => this.#listeners.delete(listener);
+  }
+  close(): void {
+    this.#stop();
+    this.#listeners.clear();
+  }
+
+  #beat(): void {
+    const now = this.#parts.steady();
+    const realMs = Math.min(LONGEST_BEAT_MS, now - this.#last);
+    this.#last = now;
+    if (this.run.batch.finishedAt !== null) return;
+    // Away from the stove there is nothing to answer, so that time passes quickly.
+    const pace = this.awayS === null ? this.pace : Math.max(this.pace, 60);
+    this.#owed += (realMs / 1000) * pace;
+    const seconds = Math.floor(this.#owed);
+    this.#owed -= seconds;
+    if (this.#trainee) this.#play(this.#trainee, seconds, now);
+    else this.#parts.practice.pass(seconds);
+    this.run = this.#parts.practice.run;
+    this.#publish();
+  }
+
+  /** Spends simulated seconds on the trainee's moves; an answer waits until it could be read. */
+  #play(trainee: Trainee, seconds: number, now: number): void {
+    const { practice } = this.#parts;
+    const until = practice.second + seconds;
+    while (practice.second < until && practice.run.batch.finishedAt === null) {
+      const ask = `${openAsk(practice.run.batch)}${practice.run.batch.cursor}`;
+      if (ask !== this.#ask) {
+        this.#ask = ask;
+        this.#shownAt = now;
+      }
+      const move = trainee.next();
+      if (move.kind === 'wait') practice.pass(Math.min(move.seconds, until - practice.second));
+      else if (move.kind === 'deed' && now - this.#shownAt < SHOWN_MS) return;
+      else doMove(practice, move);
+    }
+  }
+
+  #publish(): void {
+    for (const listener of [...this.#listeners]) listener();
+  }
+}
+
+export const startPractice = (parts: PracticeParts): PracticeSession => new LivePractice(parts);
