@@ -4,7 +4,7 @@
  * is changed but by lines added at its end.
  */
 import { join } from 'node:path';
-import { readBatchHeader } from '../core/batch/entry.ts';
+import { readBatchHeader } from '../core/batch/header.ts';
 import type { JournalReading } from '../core/ports.ts';
 import { sha256 } from './archive-format.ts';
 import { BATCH_ID } from './batches.ts';

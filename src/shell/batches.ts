@@ -1,6 +1,7 @@
 /** The batches of this home: begin one, open one to go on with, list them. */
 import { join } from 'node:path';
-import { type Entry, readBatchHeader, readEntry } from '../core/batch/entry.ts';
+import { type Entry, readEntry } from '../core/batch/entry.ts';
+import { readBatchHeader } from '../core/batch/header.ts';
 import { begin, step } from '../core/batch/machine.ts';
 import { replay } from '../core/batch/replay.ts';
 import type { Batch, BatchEvent, BatchHeader } from '../core/batch/state.ts';
@@ -10,6 +11,7 @@ import { type ClockSample, elapsedBetween } from '../core/time.ts';
 import { EXIT, GrowerError } from './failure.ts';
 import { type FileLayer, nodeFiles } from './files.ts';
 import { createJournal, openJournal, readJournal } from './journal.ts';
+import { warnOfClosedCooker } from './left-out.ts';
 import { type Lock, takeLock } from './lock.ts';
 import { runSession } from './session.ts';
 import { openSummaries } from './summaries.ts';
@@ -108,6 +110,16 @@ function headerOf(path: string, reading: JournalReading<unknown>): BatchHeader {
 const sayMisfit = (line: number): string =>
   `Line ${line} of the batch file does not fit what came before; it was left out.`;
 
+/** What the clocks said at the last line; where it does not tell, another machine, of which nothing is certain. */
+function lastSample({ wall }: Batch, { header, entries }: JournalReading<Entry>): ClockSample {
+  const { uptime, boot } = entries.at(-1) ?? { uptime: header?.uptime, boot: header?.boot };
+  const told = typeof uptime === 'number' && Number.isFinite(uptime) && typeof boot === 'string';
+  return { wall, uptime: told ? uptime : 0, boot: told ? boot : '', steady: 0, process: '' };
+}
+
+const warnings = (files: FileLayer, keptAside: string, { notices }: JournalReading<Entry>): string[] =>
+  notices.map(({ line }) => warnOfClosedCooker(files, keptAside, line)).filter(warning => warning !== null);
+
 /**
  * Opens a batch to go on with it; when another program runs it, to watch it. Time since its last line is
  * taken as a gap: what counts of it is the machine's to say. Throws GrowerError.
@@ -134,14 +146,7 @@ export function openBatch(options: BatchesOptions, id: string): Session {
       header,
       reading.entries.map(entry => entry.event),
     );
-    const last = reading.entries.at(-1) ?? (reading.header as unknown as { uptime: number; boot: string });
-    const before: ClockSample = {
-      wall: run.batch.wall,
-      uptime: Number(last.uptime),
-      boot: String(last.boot),
-      steady: 0,
-      process: '',
-    };
+    const before = lastSample(run.batch, reading);
     const sample = options.clock.sample();
     const { ms, claimed } = elapsedBetween(before, sample);
     const event: BatchEvent = {
@@ -154,6 +159,7 @@ export function openBatch(options: BatchesOptions, id: string): Session {
     const gap = run.batch.finishedAt === null ? step(run, event) : null;
     if (gap?.ok) journal.append({ event, uptime: sample.uptime, boot: sample.boot });
     const notices = [
+      ...(keptAside === null ? [] : warnings(files, keptAside, reading)),
       ...reading.notices.map(notice => notice.says),
       ...(keptAside === null ? [] : [`The whole file was kept as ${keptAside}.`]),
       ...misfits.map(({ index }) => sayMisfit(index + 2)),

@@ -4,7 +4,7 @@
  * no entry.
  */
 import { dipCostRefusal } from './lockout.ts';
-import type { BatchEvent, BatchHeader, DipCost, TypedPurpose } from './state.ts';
+import type { BatchEvent, DipCost, TypedPurpose } from './state.ts';
 import { ASKS, type AskId } from './steps.ts';
 import { TROUBLES } from './troubles.ts';
 
@@ -76,24 +76,4 @@ export function readEntry(value: unknown): Entry | null {
   if (!isRecord(value) || !isCount(value.uptime) || !isText(value.boot)) return null;
   const event = readEvent(value.event);
   return event ? { event, uptime: value.uptime, boot: value.boot } : null;
-}
-
-const NUMBERS = ['dryKg', 'hydratedKg', 'targetKPa', 'ventS', 'holdS', 'pressureLockS', 'coolS'] as const;
-
-/**
- * The batch in a journal's first line, or null when it is none. Recipe, kitchen and numbers were checked
- * before they were written and are guarded by the line's checksum; what the countdowns rest on is looked
- * at again.
- */
-export function readBatchHeader(value: unknown): BatchHeader | null {
-  if (!isRecord(value) || !isText(value.id) || !isCount(value.beganWall)) return null;
-  const { recipe, kitchen, numbers } = value;
-  if (!isRecord(recipe) || !isRecord(kitchen) || !isRecord(numbers) || typeof value.practice !== 'boolean') {
-    return null;
-  }
-  if (!NUMBERS.every(key => isCount(numbers[key]) && Number(numbers[key]) >= 0)) return null;
-  const loads = numbers.loads;
-  if (!Array.isArray(loads) || !loads.every(isCount) || !isRecord(numbers.lengths)) return null;
-  if (!isRecord(recipe.containers) || !isRecord(recipe.simmer) || !isRecord(recipe.drying)) return null;
-  return value as unknown as BatchHeader;
 }

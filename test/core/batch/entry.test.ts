@@ -1,6 +1,7 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { readBatchHeader, readEntry } from '../../../src/core/batch/entry.ts';
+import { readEntry } from '../../../src/core/batch/entry.ts';
+import { readBatchHeader } from '../../../src/core/batch/header.ts';
 import { replay } from '../../../src/core/batch/replay.ts';
 import type { BatchEvent } from '../../../src/core/batch/state.ts';
 import { commands, start } from '../../help/batch-commands.ts';
