@@ -77,6 +77,7 @@ describe('numbers of a whole batch', () => {
     { ...DEFAULT_KITCHEN, altitudeM: 2500, stationKPa: 75, minimumWaterL: 3 },
   ];
   const recipes = [
+    ['one bag', sampleRecipe({ loads: [1] })],
     ['six bags', sampleRecipe({ loads: [6] })],
     ['eight jars', sampleRecipe({ jars: true, loads: [8] })],
     ['no soak, sealed after', sampleRecipe({ soak: false, seal: 'after', loads: [3] })],
