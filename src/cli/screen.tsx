@@ -5,6 +5,7 @@ import { App, type Opening } from '../face/app.tsx';
 import { colourDepth, groundOf, lookFor } from '../face/look.ts';
 import { EXIT, explain, exitCodeFor, GrowerError } from '../shell/failure.ts';
 import type { Arguments } from './arguments.ts';
+import { wantedBatch } from './record-world.ts';
 import { openAlerter, openServices, wantedRecipe, type World } from './world.ts';
 
 /** Terminals whose font or locale cannot be trusted with more than ASCII. */
@@ -30,6 +31,12 @@ async function openingFor(said: Arguments, world: World, services: Services): Pr
       }
       return { screen: 'run', session: await services.begin(await wantedRecipe(world, last)) };
     }
+    case 'bags':
+      return {
+        screen: 'after',
+        place: { at: 'bags', batch: said.words[0] ? wantedBatch(world, said.words[0]).id : null },
+        from: 'home',
+      };
     default: {
       const { kitchenAsked, kitchen } = world.settings.values;
       const open = services.batches().findLast(({ batch }) => batch !== null && batch.finishedAt === null);

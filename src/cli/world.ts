@@ -13,6 +13,7 @@ import { type BatchesOptions, beginBatch, listBatches, openBatch } from '../shel
 import { createClock, createSpedClock } from '../shell/clock.ts';
 import { EXIT, GrowerError } from '../shell/failure.ts';
 import { findPlaces, type Places } from '../shell/paths.ts';
+import { openAfter } from './record-world.ts';
 import { openSettings } from '../shell/settings.ts';
 import { createSpeech, findSpeech } from '../shell/speech.ts';
 import { recogniseTerminal } from '../shell/terminal-signals.ts';
@@ -162,6 +163,7 @@ export function openServices(world: World, alerter: Alerter): Services {
     },
     open: id => openBatch(batches, id),
     saveRecipe: batch => saveRecipeOf(world, batch),
+    after: openAfter(world),
     alerter,
     marks: world.marks,
   };

@@ -2,6 +2,7 @@
 import type { Batch } from './batch/state.ts';
 import type { KitchenAnswers, KnownKitchen } from './kitchen.ts';
 import type { Alerter } from './ports.ts';
+import type { AfterServices } from './record/after.ts';
 import type { Recipe } from './recipe/recipe.ts';
 import type { Session } from './session.ts';
 import type { WallTime } from './time.ts';
@@ -37,6 +38,8 @@ export interface Services {
   readonly open: (id: string) => Session;
   /** Saves a batch's recipe beside the person's own; a sentence either way. */
   readonly saveRecipe: (batch: Batch) => Promise<string>;
+  /** Record and diary; absent where no record is kept, as in practice. */
+  readonly after?: AfterServices;
   readonly alerter: Alerter;
   /** Marks no screen may be without, such as a test clock. */
   readonly marks: readonly string[];

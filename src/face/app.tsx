@@ -9,6 +9,7 @@ import { LEAST, regionsFor } from './regions.ts';
 import { BatchesScreen } from './screens/batches.tsx';
 import { HomeScreen } from './screens/home.tsx';
 import { KitchenScreen } from './screens/kitchen.tsx';
+import { type RecordPlace, RecordPlaces } from './screens/record-places.tsx';
 import { RunController } from './screens/run-controller.tsx';
 import { SheetScreen } from './screens/sheet.tsx';
 import { WelcomeScreen } from './screens/welcome.tsx';
@@ -20,7 +21,8 @@ export type Opening =
   | { readonly screen: 'kitchen' }
   | { readonly screen: 'batches' }
   | { readonly screen: 'sheet'; readonly choice: RecipeChoice }
-  | { readonly screen: 'run'; readonly session: Session };
+  | { readonly screen: 'run'; readonly session: Session }
+  | { readonly screen: 'after'; readonly place: RecordPlace; readonly from: 'home' | 'batches' };
 
 export interface AppProps {
   readonly look: Look;
@@ -85,6 +87,7 @@ export const App = ({ look, services, opening, onReady }: AppProps) => {
           onBatch={open}
           onKitchen={() => setAt({ screen: 'kitchen' })}
           onBatches={() => setAt({ screen: 'batches' })}
+          onAfter={place => setAt({ screen: 'after', place, from: 'home' })}
           onLeave={() => exit()}
         />
       );
@@ -99,9 +102,21 @@ export const App = ({ look, services, opening, onReady }: AppProps) => {
           regions={regions}
           services={services}
           onOpen={open}
+          onAfter={place => setAt({ screen: 'after', place, from: 'batches' })}
           onBack={() => home()}
         />
       );
+    case 'after':
+      return services.after ? (
+        <RecordPlaces
+          look={look}
+          regions={regions}
+          services={services}
+          after={services.after}
+          place={at.place}
+          onBack={() => (at.from === 'home' ? home() : setAt({ screen: 'batches' }))}
+        />
+      ) : null;
     case 'sheet':
       return at.choice.recipe ? (
         <SheetScreen
@@ -109,7 +124,7 @@ export const App = ({ look, services, opening, onReady }: AppProps) => {
           regions={regions}
           services={services}
           recipe={at.choice.recipe}
-          onStart={() => void begin(at.choice)}
+          onStart={recipe => void begin({ ...at.choice, recipe })}
           onBack={() => home()}
         />
       ) : null;

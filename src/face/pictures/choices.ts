@@ -8,6 +8,7 @@ import { bagDrawing, fillDrawing, jarDrawing, seamDrawing, warmthDrawing } from 
 import { cookerDrawing, pinDrawing } from './cooker.ts';
 import { dialDrawing } from './dial.ts';
 import { COMPACT, LARGE, type PictureOptions } from './frame.ts';
+import { type GrowthPicture, growthDrawing } from './growth.ts';
 import { handfulDrawing, kernelDrawing } from './kernel.ts';
 import { towelDrawing } from './towel.ts';
 import { ventDrawing } from './vent.ts';
@@ -36,6 +37,11 @@ const vent =
   options =>
     ventDrawing({ steam, phase: 0.2 }, options);
 
+const grown =
+  (state: GrowthPicture): Picture =>
+  options =>
+    growthDrawing(state, options);
+
 const PICTURES: Readonly<Record<string, Readonly<Record<string, Picture>>>> = {
   'kernel-centre': { 'white-core': kernel(0.75), 'thin-line': kernel(0.05), translucent: kernel(0) },
   burst: { none: handful(0), few: handful(0.23), many: handful(0.8) },
@@ -48,6 +54,15 @@ const PICTURES: Readonly<Record<string, Readonly<Record<string, Picture>>>> = {
   seam: { good: o => seamDrawing('good', o), failed: o => seamDrawing('failed', o) },
   warmth: { warm: o => warmthDrawing('warm', o), room: o => warmthDrawing('room', o) },
   pin: { up: o => pinDrawing('up', o), down: o => pinDrawing('down', o) },
+  growth: {
+    colonising: grown('colonising'),
+    shaken: grown('shaken'),
+    done: grown('done'),
+    contaminated: grown('contaminated'),
+    used: grown('used'),
+    discarded: grown('discarded'),
+  },
+  looks: { green: grown('green'), black: grown('black'), sour: grown('sour'), other: grown('other') },
   water: { enough: o => cookerDrawing({ water: 0.25 }, o), low: o => cookerDrawing({ water: 0 }, o) },
 };
 

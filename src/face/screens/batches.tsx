@@ -14,12 +14,14 @@ import { useKeys } from '../use-keys.ts';
 import { Frame, type Notice } from '../widgets/frame.tsx';
 import { InkText } from '../widgets/ink-text.tsx';
 import { movePick, PickList } from '../widgets/pick-list.tsx';
+import type { RecordPlace } from './record-places.tsx';
 
 export interface BatchesScreenProps {
   readonly look: Look;
   readonly regions: Regions;
   readonly services: Services;
   readonly onOpen: (id: string) => void;
+  readonly onAfter: (place: RecordPlace) => void;
   readonly onBack: () => void;
 }
 
@@ -32,18 +34,27 @@ function stateOf({ batch, says }: BatchChoice): string {
   return batch.endedEarly ? `ended early${noted}` : `${whole} inoculated${noted}`;
 }
 
-export const BatchesScreen = ({ look, regions, services, onOpen, onBack }: BatchesScreenProps) => {
+export const BatchesScreen = ({ look, regions, services, onOpen, onAfter, onBack }: BatchesScreenProps) => {
   const [picked, setPicked] = useState(0);
+  const [marked, setMarked] = useState<string | null>(null);
   const [notice, setNotice] = useState<Notice | null>(null);
   const batches = useMemo(() => [...services.batches()].reverse(), [services]);
   const chosen = batches[picked];
   const save = async (batch: Batch) => {
     setNotice({ text: visible(await services.saveRecipe(batch)), ink: 'good' });
   };
+  const compare = (id: string) => {
+    if (marked !== null && marked !== id) return onAfter({ at: 'compare', left: marked, right: id });
+    setMarked(id);
+    setNotice({ text: `${id} is marked: choose another and press c to compare.`, ink: 'faint' });
+  };
   const press = (key: KeyName) => {
     setNotice(null);
     if ((key === 'enter' || key === 'space') && chosen?.batch) onOpen(chosen.id);
     else if (key === 's' && chosen?.batch) void save(chosen.batch);
+    else if (key === 'g' && chosen?.batch) onAfter({ at: 'bags', batch: chosen.id });
+    else if (key === 'n' && chosen?.batch) onAfter({ at: 'next', batch: chosen.id });
+    else if (key === 'c' && chosen?.batch) compare(chosen.id);
     else if (key === 'esc' || key === 'q' || key === 'ctrl-c') onBack();
     else setPicked(movePick(picked, key, batches.length));
   };
@@ -68,7 +79,10 @@ export const BatchesScreen = ({ look, regions, services, onOpen, onBack }: Batch
       answers={[
         { shown: '↑↓', says: 'choose' },
         { shown: 'Enter', says: 'open' },
-        { shown: 's', says: 'save its recipe as yours' },
+        { shown: 's', says: 'save its recipe' },
+        { shown: 'g', says: 'bags' },
+        { shown: 'n', says: 'next time' },
+        { shown: 'c', says: 'compare' },
       ]}
       tools={[{ shown: 'Esc', says: 'back' }]}
     >

@@ -16,6 +16,8 @@ import { span } from '../spans.ts';
 import { useKeys } from '../use-keys.ts';
 import { Frame, type Notice } from '../widgets/frame.tsx';
 import { InkText } from '../widgets/ink-text.tsx';
+import { dueOf } from './due.tsx';
+import type { RecordPlace } from './record-places.tsx';
 import { movePick, PickList, type PickLine } from '../widgets/pick-list.tsx';
 
 export interface HomeScreenProps {
@@ -27,6 +29,7 @@ export interface HomeScreenProps {
   readonly onBatch: (id: string) => void;
   readonly onKitchen: () => void;
   readonly onBatches: () => void;
+  readonly onAfter: (place: RecordPlace) => void;
   readonly onLeave: () => void;
 }
 
@@ -66,6 +69,8 @@ function recipeLine(choice: RecipeChoice, services: Services): PickLine {
 const TOOLS = [
   { shown: 'k', says: 'kitchen' },
   { shown: 'b', says: 'batches' },
+  { shown: 'd', says: 'due' },
+  { shown: 'r', says: 'record' },
   { shown: 'q', says: 'leave' },
 ];
 
@@ -82,6 +87,11 @@ export const HomeScreen = (props: HomeScreenProps) => {
       here = false;
     };
   }, [services]);
+  const [due, setDue] = useState(0);
+  // After the first frame: the record is read for it.
+  useEffect(() => {
+    if (services.after) setDue(dueOf(services.after).length);
+  }, [services]);
   const lines = [...open.map(openLine), ...recipes.map(choice => recipeLine(choice, services))];
   const choose = () => {
     const batch = open[picked];
@@ -93,9 +103,12 @@ export const HomeScreen = (props: HomeScreenProps) => {
   };
   const press = (key: KeyName) => {
     setNotice(null);
+    const { after } = services;
     if (key === 'enter' || key === 'space') choose();
     else if (key === 'k') props.onKitchen();
     else if (key === 'b') props.onBatches();
+    else if (key === 'd' && after) props.onAfter({ at: 'due' });
+    else if (key === 'r' && after) props.onAfter({ at: 'record' });
     else if (key === 'q' || key === 'esc' || key === 'ctrl-c') props.onLeave();
     else setPicked(movePick(picked, key, lines.length));
   };
@@ -117,7 +130,9 @@ export const HomeScreen = (props: HomeScreenProps) => {
       <InkText look={look} ink="accent">
         {open.length > 0 ? 'A batch is under way' : 'What shall it be?'}
       </InkText>
-      <Box height={1} flexShrink={0} />
+      <InkText look={look} ink={due > 0 ? 'watch' : 'plain'}>
+        {due === 0 ? ' ' : `Bags want ${due === 1 ? 'one thing' : `${due} things`} today: d`}
+      </InkText>
       <PickList look={look} lines={lines} picked={picked} height={regions.body.height - 4} />
       <Box flexGrow={1} />
       <InkText look={look} ink="faint">

@@ -1,0 +1,102 @@
+/** The bags of a batch, or all that still grow. */
+import { Box } from 'ink';
+import { useMemo, useState } from 'react';
+import { formatMass } from '../../core/quantity-format.ts';
+import type { AfterServices } from '../../core/record/after.ts';
+import { outcomeOf } from '../../core/record/bags.ts';
+import type { BagId } from '../../core/record/diary.ts';
+import type { Services } from '../../core/services.ts';
+import { visible } from '../../core/text.ts';
+import { doseText, standingText } from '../../core/words/record.ts';
+import { dateText } from '../format.ts';
+import type { KeyName } from '../keys.ts';
+import type { Look } from '../look.ts';
+import type { Regions } from '../regions.ts';
+import { span } from '../spans.ts';
+import { useKeys } from '../use-keys.ts';
+import { Frame, type Notice } from '../widgets/frame.tsx';
+import { InkText } from '../widgets/ink-text.tsx';
+import { movePick, PickList } from '../widgets/pick-list.tsx';
+
+export interface BagsScreenProps {
+  readonly look: Look;
+  readonly regions: Regions;
+  readonly services: Services;
+  readonly after: AfterServices;
+  /** Null for all bags whose outcome is open. */
+  readonly batch: string | null;
+  readonly says: string | null;
+  readonly onBags: (bags: readonly BagId[], asks: 'state' | 'culture') => void;
+  readonly onBack: () => void;
+}
+
+export const BagsScreen = ({
+  look,
+  regions,
+  services,
+  after,
+  batch,
+  says,
+  onBags,
+  onBack,
+}: BagsScreenProps) => {
+  const bags = useMemo(
+    () =>
+      batch === null
+        ? after.record().batches.flatMap(recorded => recorded.bags.filter(bag => outcomeOf(bag) === 'open'))
+        : (after.batch(batch)?.bags ?? []),
+    [after, batch],
+  );
+  const [picked, setPicked] = useState(0);
+  const [notice, setNotice] = useState<Notice | null>(says ? { text: says, ink: 'good' } : null);
+  const { units } = services.kitchen().kitchen;
+  const fromHere = bags.slice(picked).map(({ id }) => id);
+  const press = (key: KeyName) => {
+    setNotice(null);
+    if ((key === 'space' || key === 'enter') && fromHere.length > 0) onBags(fromHere, 'state');
+    else if (key === 'c' && fromHere.length > 0) {
+      if (after.cultures().length > 0) onBags(fromHere, 'culture');
+      else setNotice({ text: 'No culture in your list yet: stovehand cultures add SPECIES', ink: 'watch' });
+    } else if (key === 'esc' || key === 'q' || key === 'ctrl-c') onBack();
+    else setPicked(movePick(picked, key, bags.length));
+  };
+  useKeys(press, false, services.steady);
+  const lines = bags.map(bag => ({
+    id: bag.id,
+    spans: [
+      span(bag.id.padEnd(10), 'strong'),
+      span(
+        standingText(bag).padEnd(15),
+        outcomeOf(bag) === 'lost' ? 'watch' : outcomeOf(bag) === 'good' ? 'good' : 'plain',
+      ),
+      span(
+        visible(
+          ` ${dateText(bag.since)}  ${bag.kg === null ? '' : formatMass(bag.kg, units)}  ${bag.culture?.key ?? bag.species}  ${doseText(bag)}`,
+        ),
+        'faint',
+      ),
+    ],
+  }));
+  return (
+    <Frame
+      look={look}
+      regions={regions}
+      left={batch === null ? 'Bags that grow' : `Bags of ${batch}`}
+      right={`${bags.length}`}
+      marks={services.marks}
+      notice={notice}
+      answers={[
+        { shown: '↑↓', says: 'choose' },
+        { shown: 'Space', says: 'go through them from here' },
+        { shown: 'c', says: 'which culture' },
+      ]}
+      tools={[{ shown: 'Esc', says: 'back' }]}
+    >
+      <InkText look={look} ink="accent">
+        {bags.length === 0 ? 'No bags here' : 'Gloves on: Space, then number keys'}
+      </InkText>
+      <Box height={1} flexShrink={0} />
+      <PickList look={look} lines={lines} picked={picked} height={regions.body.height - 2} />
+    </Frame>
+  );
+};

@@ -1,0 +1,91 @@
+/** Two batches side by side; what differs is marked. */
+import { useMemo, useState } from 'react';
+import type { AfterServices } from '../../core/record/after.ts';
+import { compareBatches } from '../../core/record/compare.ts';
+import type { Services } from '../../core/services.ts';
+import { visible } from '../../core/text.ts';
+import type { KeyName } from '../keys.ts';
+import type { Look } from '../look.ts';
+import type { Regions } from '../regions.ts';
+import { span } from '../spans.ts';
+import { useKeys } from '../use-keys.ts';
+import { Frame } from '../widgets/frame.tsx';
+import { SpanLine } from '../widgets/ink-text.tsx';
+
+export interface CompareScreenProps {
+  readonly look: Look;
+  readonly regions: Regions;
+  readonly services: Services;
+  readonly after: AfterServices;
+  readonly left: string;
+  readonly right: string;
+  readonly onBack: () => void;
+}
+
+const NAME = 16;
+
+export const CompareScreen = ({
+  look,
+  regions,
+  services,
+  after,
+  left,
+  right,
+  onBack,
+}: CompareScreenProps) => {
+  const { units } = services.kitchen().kitchen;
+  const rows = useMemo(() => {
+    const [first, second] = [after.batch(left), after.batch(right)];
+    return first && second ? compareBatches(first, second, units) : [];
+  }, [after, left, right, units]);
+  const [onlyDiffering, setOnly] = useState(false);
+  const [from, setFrom] = useState(0);
+  const shown = onlyDiffering ? rows.filter(({ differs }) => differs) : rows;
+  const room = regions.body.height - 1;
+  const most = Math.max(0, shown.length - room);
+  const press = (key: KeyName) => {
+    if (key === 'space' || key === 'enter') {
+      setOnly(!onlyDiffering);
+      setFrom(0);
+    } else if (key === 'down' || key === 'pagedown')
+      setFrom(Math.min(most, from + (key === 'down' ? 1 : room)));
+    else if (key === 'up' || key === 'pageup') setFrom(Math.max(0, from - (key === 'up' ? 1 : room)));
+    else if (key === 'esc' || key === 'q' || key === 'ctrl-c') onBack();
+  };
+  useKeys(press, false, services.steady);
+  const column = Math.max(10, Math.floor((regions.body.width - NAME - 2) / 2));
+  const cell = (text: string): string => {
+    const plain = [...visible(text)];
+    return (plain.length >= column ? [...plain.slice(0, column - 2), look.symbols.ellipsis] : plain)
+      .join('')
+      .padEnd(column);
+  };
+  return (
+    <Frame
+      look={look}
+      regions={regions}
+      left="Compare"
+      right={`${rows.filter(({ differs }) => differs).length} differ`}
+      marks={services.marks}
+      notice={rows.length === 0 ? { text: 'One of them cannot be read.', ink: 'watch' } : null}
+      answers={[
+        { shown: 'Space', says: onlyDiffering ? 'everything' : 'only what differs' },
+        ...(most > 0 ? [{ shown: '↑↓', says: 'more' }] : []),
+      ]}
+      tools={[{ shown: 'Esc', says: 'back' }]}
+    >
+      <SpanLine look={look} spans={[span(' '.repeat(NAME + 2)), span(cell(left) + cell(right), 'accent')]} />
+      {shown.slice(from, from + room).map(row => (
+        <SpanLine
+          key={row.name}
+          look={look}
+          spans={[
+            span(row.differs ? `${look.symbols.now} ` : '  ', 'watch'),
+            span(row.name.padEnd(NAME), 'faint'),
+            span(cell(row.left) + cell(row.right), row.differs ? 'strong' : 'plain'),
+          ]}
+        />
+      ))}
+    </Frame>
+  );
+};

@@ -1,0 +1,83 @@
+/** What the record would change next time, taken into a recipe of one's own with one key. */
+import { Box } from 'ink';
+import { useMemo, useState } from 'react';
+import type { AfterServices } from '../../core/record/after.ts';
+import { nextTime } from '../../core/record/next-time.ts';
+import type { Services } from '../../core/services.ts';
+import { visible } from '../../core/text.ts';
+import { changeReason, changeWords, HINT_CAUTION } from '../../core/words/record.ts';
+import type { KeyName } from '../keys.ts';
+import type { Look } from '../look.ts';
+import type { Regions } from '../regions.ts';
+import { useKeys } from '../use-keys.ts';
+import { Frame, type Notice } from '../widgets/frame.tsx';
+import { InkText } from '../widgets/ink-text.tsx';
+import { wrapAtMost } from '../wrap.ts';
+
+export interface NextTimeScreenProps {
+  readonly look: Look;
+  readonly regions: Regions;
+  readonly services: Services;
+  readonly after: AfterServices;
+  readonly batch: string;
+  readonly onBack: () => void;
+}
+
+export const NextTimeScreen = ({ look, regions, services, after, batch, onBack }: NextTimeScreenProps) => {
+  const recorded = useMemo(() => after.batch(batch), [after, batch]);
+  const changes = useMemo(() => (recorded ? nextTime(recorded) : []), [recorded]);
+  const [notice, setNotice] = useState<Notice | null>(null);
+  const [saved, setSaved] = useState(false);
+  const save = async () => {
+    if (!recorded || changes.length === 0 || saved) return;
+    setSaved(true);
+    setNotice({ text: visible(await after.saveNext(recorded, changes)), ink: 'good' });
+  };
+  const press = (key: KeyName) => {
+    if (key === 'space' || key === 'enter') void save();
+    else if (key === 'esc' || key === 'q' || key === 'ctrl-c') onBack();
+  };
+  useKeys(press, false, services.steady);
+  const { units } = services.kitchen().kitchen;
+  const { width } = regions.body;
+  return (
+    <Frame
+      look={look}
+      regions={regions}
+      left={`Next time, after ${batch}`}
+      right={changes.length === 0 ? '' : `${changes.length} to change`}
+      marks={services.marks}
+      notice={notice}
+      answers={
+        changes.length > 0 && !saved
+          ? [{ shown: 'Space', says: 'take into a recipe of mine; "again" runs it' }]
+          : []
+      }
+      tools={[{ shown: 'Esc', says: 'back' }]}
+    >
+      {changes.length === 0 ? (
+        <InkText look={look} ink="accent">
+          {recorded
+            ? 'Nothing in this record asks for a change: do it again the same way.'
+            : 'This batch cannot be read.'}
+        </InkText>
+      ) : null}
+      {changes.map((change, index) => (
+        <Box key={change.id} flexDirection="column" flexShrink={0}>
+          {wrapAtMost(`${index + 1}. ${changeWords(change, units)}`, width, 2).map(line => (
+            <InkText key={line} look={look} ink="strong">
+              {line}
+            </InkText>
+          ))}
+          {wrapAtMost(changeReason(change), width - 3, 2).map(line => (
+            <InkText key={line} look={look} ink="faint">{`   ${line}`}</InkText>
+          ))}
+        </Box>
+      ))}
+      <Box flexGrow={1} />
+      <InkText look={look} ink="faint">
+        {HINT_CAUTION}
+      </InkText>
+    </Frame>
+  );
+};
