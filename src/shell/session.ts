@@ -87,13 +87,15 @@ class RunningSession implements Session {
 
   close(): void {
     this.#stop();
+    this.#settle(this.#sample);
     this.#listeners.clear();
     this.#parts.journal.close();
     this.#parts.onClose();
   }
 
   #tick(sample: ClockSample): void {
-    const { ms, jump, claimed } = elapsedBetween(this.#sample, sample);
+    const before = this.#sample;
+    const { ms, jump, claimed } = elapsedBetween(before, sample);
     this.#sample = sample;
     this.#t += ms;
     if (jump !== undefined && Math.abs(jump) > MINUTE) this.notices = [...this.notices, sayJump(jump)];
@@ -111,13 +113,22 @@ class RunningSession implements Session {
     const beat = stepRow(this.run.batch.step).watched ? WATCHED_BEAT : QUIET_BEAT;
     const due = this.trouble !== null || this.#t - this.#writtenAt >= beat;
     if (event.type === 'gap' || differs(this.run, outcome.run) || due) {
-      if (!this.#keep(event, sample)) {
+      // What was watched and shown up to the pause belongs before it.
+      const settled = event.type !== 'gap' || this.#settle(before);
+      if (!settled || !this.#keep(event, sample)) {
         this.#publish();
         return;
       }
     }
     this.run = outcome.run;
     this.#publish();
+  }
+
+  /** Writes the time that was shown but has no beat of its own yet; true when there is none left. */
+  #settle(sample: ClockSample): boolean {
+    const { now, wall, finishedAt } = this.run.batch;
+    if (finishedAt !== null || now <= this.#writtenAt) return true;
+    return this.#keep({ type: 'tick', t: now, wall }, sample);
   }
 
   /** True once the event is on disk. */
