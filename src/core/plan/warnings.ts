@@ -137,6 +137,7 @@ function holdWarnings({ recipe, kitchen, gauge, hold }: PlanParts): Warning[] {
     holdS: hold.holdS,
     byAltitude: gauge.heldBack === 'altitude' ? 1 : 0,
     byWeight: gauge.heldBack === 'weight' ? 1 : 0,
+    byVessel: gauge.heldBack === 'weight' || gauge.heldBack === 'marked' ? 1 : 0,
   };
   if (hold.refused !== null) found.push(warning(hold.refused, 'no', reasons));
   else if (hold.holdS > hold.recipeS) found.push(warning('hold-lengthened', 'note', reasons));

@@ -1,112 +1,152 @@
-/** Before a run: what this batch will take, at a glance. */
+/** Before a run: the plan of this batch on one page, the rest a key away, and what-if by the arrows. */
 import { Box } from 'ink';
-import { useMemo } from 'react';
-import {
-  formatDuration,
-  formatMass,
-  formatPressure,
-  formatTemperature,
-  formatVolume,
-} from '../../core/quantity-format.ts';
-import { runNumbers } from '../../core/plan/run-numbers.ts';
-import { stepsOf } from '../../core/batch/steps.ts';
+import { useMemo, useRef, useState } from 'react';
+import { pastSteps } from '../../core/plan/past-steps.ts';
+import { stepWhatIf, WHAT_IF_LINES, whatIfOf } from '../../core/plan/what-if.ts';
 import type { Recipe } from '../../core/recipe/recipe.ts';
 import type { Services } from '../../core/services.ts';
 import { visible } from '../../core/text.ts';
+import { warningWords } from '../../core/words/plan-warnings.ts';
 import { whenText } from '../format.ts';
+import { SAME_KEY_MS } from '../key-guard.ts';
 import type { KeyName } from '../keys.ts';
 import type { Look } from '../look.ts';
 import type { Regions } from '../regions.ts';
-import { span } from '../spans.ts';
+import { fullRows, TIME_LINES } from '../sheet-more.ts';
+import { type Aim, halfHour, type SheetView, sheetView, timesOf } from '../sheet-view.ts';
 import { useKeys } from '../use-keys.ts';
-import { Frame } from '../widgets/frame.tsx';
-import { InkText, SpanLine } from '../widgets/ink-text.tsx';
+import { Frame, type KeyLabel, type Notice } from '../widgets/frame.tsx';
+import { movePick } from '../widgets/pick-list.tsx';
+import { FactsPage, FullPage, timePicks, TimesPage } from './sheet-pages.tsx';
 
 export interface SheetScreenProps {
   readonly look: Look;
   readonly regions: Regions;
   readonly services: Services;
   readonly recipe: Recipe;
-  readonly onStart: () => void;
+  /** Begins the batch with the values shown: the recipe as it was changed on the sheet. */
+  readonly onStart: (recipe: Recipe) => void;
   readonly onBack: () => void;
 }
 
-function sheetLines(recipe: Recipe, services: Services): readonly (readonly [string, string])[] {
-  const { kitchen, assumed } = services.kitchen();
-  const { units } = kitchen;
-  const numbers = runNumbers(recipe, kitchen);
-  const { containers } = recipe;
-  const now = services.now();
-  let clock = now;
-  const ends = new Map<string, number>();
-  for (const step of stepsOf(recipe)) {
-    clock += (numbers.lengths[step]?.likelyS ?? 0) * 1000;
-    ends.set(step, clock);
-  }
-  const at = (step: string): string => whenText(ends.get(step) ?? clock, now);
-  const mark = (key: 'altitudeM' | 'minimumWaterL'): string => (assumed.has(key) ? ', assumed' : '');
-  return [
-    [
-      'dry grain',
-      `${formatMass(numbers.dryKg, units)} of ${recipe.grain}, in ${formatVolume(numbers.simmerWaterL, units)} of water`,
-    ],
-    [
-      'hydrated',
-      `${formatMass(numbers.hydratedKg, units)} in ${containers.count} ${containers.kind}s of ${formatMass(containers.fillKg, units)}`,
-    ],
-    ['cooker loads', numbers.loads.map(count => `${count} ${containers.kind}s`).join(' + ')],
-    [
-      'cooker water',
-      `${formatVolume(numbers.cookerWaterL, units)} (at least ${formatVolume(numbers.leastWaterL, units)}${mark('minimumWaterL')})`,
-    ],
-    [
-      'gauge here',
-      `${formatPressure(numbers.targetKPa, units)}: ${formatTemperature(numbers.targetC, units, 1)} in pure steam${mark('altitudeM')}`,
-    ],
-    ['vent, hold', `${formatDuration(numbers.ventS)}, then ${formatDuration(numbers.holdS)}`],
-    [
-      'locked',
-      `${formatDuration(numbers.pressureLockS)} for pressure, ${formatDuration(numbers.coolS)} in all`,
-    ],
-    ['simmer until', at('simmer')],
-    ['heat off', at('heat-off')],
-    ['open', at('cool')],
-    ['done', at('inoculate')],
-  ];
-}
+const PAGES = ['facts', 'times', 'full'] as const;
+type Page = (typeof PAGES)[number];
+const earlierSteps = (services: Services) =>
+  pastSteps(services.batches().flatMap(({ batch }) => (batch === null ? [] : [batch])));
 
 export const SheetScreen = ({ look, regions, services, recipe, onStart, onBack }: SheetScreenProps) => {
-  const lines = useMemo(() => sheetLines(recipe, services), [recipe, services]);
+  const [known] = useState(() => services.kitchen());
+  const [past] = useState(() => earlierSteps(services));
+  const [whatIf, setWhatIf] = useState(() => whatIfOf(recipe));
+  const [aim, setAim] = useState<Aim>(null);
+  const [now, setNow] = useState(() => services.now());
+  const [page, setPage] = useState<Page>('facts');
+  const [picked, setPicked] = useState(0);
+  const [scroll, setScroll] = useState(0);
+  const [notice, setNotice] = useState<Notice | null>(null);
+  // A key still held from the screen before must not begin a batch.
+  const heldUntil = useRef(services.steady() + SAME_KEY_MS);
+  const view = useMemo(
+    () => sheetView({ base: recipe, known, past, whatIf, aim, now }),
+    [recipe, known, past, whatIf, aim, now],
+  );
+  const width = regions.columns - 2;
+  const picks = page === 'facts' ? WHAT_IF_LINES.length : timePicks(view, width, regions.body.height, look);
+  const fullCount = page === 'full' ? fullRows(view, width, look).length : 0;
+
+  const start = async () => {
+    const { plan } = view;
+    const stop = plan.warnings.find(({ weight }) => weight === 'no');
+    if (stop !== undefined) {
+      const { what, change } = warningWords(stop, plan.kitchen.units);
+      setNotice({ text: `${what} ${change}`, ink: 'danger' });
+      return;
+    }
+    if (whatIf.altitudeM !== null) {
+      const failed = await services.saveKitchen({ altitudeM: whatIf.altitudeM, stationKPa: null });
+      if (failed !== null) {
+        setNotice({ text: visible(failed), ink: 'danger' });
+        return;
+      }
+    }
+    onStart(view.recipe);
+  };
+
+  const change = (by: 1 | -1) => {
+    if (page === 'facts') {
+      const line = WHAT_IF_LINES[picked];
+      if (line !== undefined) setWhatIf(current => stepWhatIf(current, line, by, recipe, known));
+      return;
+    }
+    if (page !== 'times') return;
+    const next = movedAim(view, TIME_LINES[picked] ?? 'start', by);
+    const starts = timesOf(view.plan, next, now).startsAt;
+    if (starts >= now - 60_000) setAim(next);
+    else
+      setNotice({
+        text: `Too late for that: it would have had to begin ${whenText(starts, now)}.`,
+        ink: 'watch',
+      });
+  };
+
   useKeys(
     (key: KeyName) => {
-      if (key === 'space' || key === 'enter') onStart();
-      else if (key === 'esc' || key === 'q' || key === 'ctrl-c') onBack();
+      setNotice(null);
+      setNow(services.now());
+      if (key === 'space' || key === 'enter') {
+        const early = services.steady() < heldUntil.current;
+        heldUntil.current = services.steady() + SAME_KEY_MS;
+        if (early) setNotice({ text: 'That key was held: press Space again to begin.', ink: 'watch' });
+        else void start();
+      } else if (key === 'esc' || key === 'q' || key === 'ctrl-c') onBack();
+      else if (key === 'tab') {
+        setPage(current => PAGES[(PAGES.indexOf(current) + 1) % PAGES.length] ?? 'facts');
+        setPicked(0);
+        setScroll(0);
+      } else if (key === 'left' || key === 'right') change(key === 'right' ? 1 : -1);
+      else if (page === 'full')
+        setScroll(current => movePick(current, key, fullCount - regions.body.height + 1));
+      else setPicked(current => movePick(current, key, picks));
     },
-    false,
+    true,
     services.steady,
   );
+
+  const answers: KeyLabel[] = [
+    { shown: 'Space', says: view.plan.verdict === 'go' ? 'begin this batch' : 'begin: the plan says no' },
+    { shown: '↑↓', says: page === 'full' ? 'read on' : 'choose a line' },
+    ...(page === 'full' ? [] : [{ shown: '←→', says: 'change it' }]),
+  ];
+  const body = { width, height: regions.body.height };
   return (
     <Frame
       look={look}
       regions={regions}
-      left={visible(recipe.name)}
-      right="before the run"
+      left={visible(view.recipe.name)}
+      right={`plan ${PAGES.indexOf(page) + 1} of ${PAGES.length}`}
       marks={services.marks}
-      notice={null}
-      answers={[{ shown: 'Space', says: 'begin this batch' }]}
-      tools={[{ shown: 'Esc', says: 'back' }]}
+      notice={notice}
+      answers={answers}
+      tools={[
+        {
+          shown: 'Tab',
+          says: page === 'facts' ? 'times' : page === 'times' ? 'warnings, shopping, cost' : 'the sheet',
+        },
+        { shown: 'Esc', says: 'back' },
+      ]}
     >
-      {lines.slice(0, regions.body.height - 1).map(([name, value]) => (
-        <SpanLine
-          key={name}
-          look={look}
-          spans={[span(`${name.padStart(14)}  `, 'faint'), span(value, 'strong')]}
-        />
-      ))}
-      <Box flexGrow={1} />
-      <InkText look={look} ink="faint">
-        {visible(recipe.note)}
-      </InkText>
+      <Box flexDirection="column" width={body.width} height={body.height} overflow="hidden">
+        {page === 'facts' && <FactsPage look={look} view={view} picked={picked} {...body} />}
+        {page === 'times' && <TimesPage look={look} view={view} picked={picked} {...body} />}
+        {page === 'full' && <FullPage look={look} view={view} scroll={scroll} {...body} />}
+      </Box>
     </Frame>
   );
 };
+
+/** The aim after an arrow: by full half hours, from what is shown. */
+function movedAim({ timeline, now }: SheetView, line: (typeof TIME_LINES)[number], by: 1 | -1): Aim {
+  if (line === 'ready') return { by: 'ready', at: halfHour(timeline.readyAt, by) };
+  const at = halfHour(timeline.startsAt, by);
+  return at <= now ? null : { by: 'start', at };
+}

@@ -1,0 +1,63 @@
+/** What the plan sheet shows at one moment: the plan of the values on it, and its clock times. */
+import { nightOf } from '../core/plan/quiet.ts';
+import type { PastStep } from '../core/plan/past-steps.ts';
+import { type Plan, planOf } from '../core/plan/plan.ts';
+import { backFrom, forwardFrom, type Timeline } from '../core/plan/timeline.ts';
+import { kitchenWith, recipeWith, type WhatIf } from '../core/plan/what-if.ts';
+import type { KnownKitchen } from '../core/kitchen.ts';
+import type { Recipe } from '../core/recipe/recipe.ts';
+import { MINUTE, type WallTime } from '../core/time.ts';
+
+/** From when, or until when, the times are laid out; null is "from now". */
+export type Aim =
+  | { readonly by: 'start'; readonly at: WallTime }
+  | { readonly by: 'ready'; readonly at: WallTime }
+  | null;
+
+export interface SheetView {
+  readonly recipe: Recipe;
+  readonly known: KnownKitchen;
+  readonly whatIf: WhatIf;
+  readonly plan: Plan;
+  readonly timeline: Timeline;
+  readonly now: WallTime;
+  readonly aim: Aim;
+}
+
+/** Minutes after midnight, local time. */
+export function minuteOfDay(wall: WallTime): number {
+  const date = new Date(wall);
+  return date.getHours() * 60 + date.getMinutes();
+}
+
+export interface SheetInput {
+  readonly base: Recipe;
+  readonly known: KnownKitchen;
+  readonly past: readonly PastStep[];
+  readonly whatIf: WhatIf;
+  readonly aim: Aim;
+  readonly now: WallTime;
+}
+
+/** Everything on the sheet from what can be moved on it. */
+export function sheetView({ base, known, past, whatIf, aim, now }: SheetInput): SheetView {
+  const recipe = recipeWith(base, whatIf);
+  const shown = kitchenWith(known, whatIf);
+  const plan = planOf(recipe, shown, past);
+  const timeline = timesOf(plan, aim, now);
+  return { recipe, known: shown, whatIf, plan, timeline, now, aim };
+}
+
+/** The clock times of a plan by its aim. */
+export function timesOf(plan: Plan, aim: Aim, now: WallTime): Timeline {
+  const question = { walk: plan.walk, night: nightOf(plan.kitchen), local: minuteOfDay };
+  const minute = Math.ceil(now / MINUTE) * MINUTE;
+  if (aim?.by === 'ready') return backFrom(aim.at, question);
+  return forwardFrom(aim === null ? minute : aim.at, question);
+}
+
+const HALF_HOUR = 30 * MINUTE;
+
+/** The next or last full half hour. */
+export const halfHour = (wall: WallTime, by: 1 | -1): WallTime =>
+  (by > 0 ? Math.floor(wall / HALF_HOUR) + 1 : Math.ceil(wall / HALF_HOUR) - 1) * HALF_HOUR;
