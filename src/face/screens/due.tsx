@@ -45,12 +45,10 @@ export const DueScreen = ({ look, regions, services, after, onBags, onBack }: Du
   };
   useKeys(press, false, services.steady);
   const { width, height } = regions.body;
-  const says = chosen
-    ? [
-        ...wrapAtMost(followUpAct(chosen), width, 2),
-        ...wrapAtMost(`${growthWords(chosen.growth)}.`, width, 2),
-      ]
-    : [];
+  const most = height >= 12 ? 4 : 2;
+  const sure =
+    chosen && chosen.kind !== 'bin' ? wrapAtMost(`Dates: ${growthWords(chosen.growth)}.`, width, 2) : [];
+  const says = chosen ? [...wrapAtMost(followUpAct(chosen), width, most), ...sure] : [];
   return (
     <Frame
       look={look}
