@@ -16,6 +16,22 @@ const isAsciiOnly = (env: NodeJS.ProcessEnv): boolean => {
 
 type Services = ReturnType<typeof openServices>;
 
+/** Longest wait for a stop that does not come: nobody could continue a program that has no shell above it. */
+const STOP_MS = 500;
+
+/** Stops this program and what it was started with, as Ctrl-Z does; resolves once it was continued. */
+const stopUntilContinued = (): Promise<void> =>
+  new Promise(resolve => {
+    const goOn = () => {
+      clearTimeout(timer);
+      process.off('SIGCONT', goOn);
+      resolve();
+    };
+    const timer = setTimeout(goOn, STOP_MS);
+    process.on('SIGCONT', goOn);
+    process.kill(0, 'SIGTSTP');
+  });
+
 async function openingFor(said: Arguments, world: World, services: Services): Promise<Opening> {
   const notice = world.settings.notices.join(' ') || null;
   switch (said.command) {
@@ -71,12 +87,20 @@ export async function onScreen(said: Arguments, world: World): Promise<number> {
     ground: groundOf(process.env),
     ascii: isAsciiOnly(process.env),
   });
-  const app = render(<App look={look} services={kept} opening={opening} />, {
-    alternateScreen: true,
-    incrementalRendering: true,
-    exitOnCtrlC: false,
-    patchConsole: false,
-  });
+  const app = render(
+    <App
+      look={look}
+      services={kept}
+      opening={opening}
+      {...(process.platform === 'win32' ? {} : { stop: stopUntilContinued })}
+    />,
+    {
+      alternateScreen: true,
+      incrementalRendering: true,
+      exitOnCtrlC: false,
+      patchConsole: false,
+    },
+  );
   const leave = (code: number) => () => {
     process.exitCode = code;
     app.unmount();

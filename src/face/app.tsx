@@ -1,18 +1,22 @@
 /** The full-screen program: which screen is up, and the size it has. */
-import { Box, useApp, useWindowSize } from 'ink';
-import { useCallback, useEffect, useState } from 'react';
+import { Box, useApp, useInput, useWindowSize } from 'ink';
+import { useCallback, useEffect, useMemo, useRef, useState } from 'react';
+import type { PracticeSession, PracticeSubject, PracticeWish } from '../core/practice/session.ts';
 import type { RecipeChoice, Services } from '../core/services.ts';
 import type { Session } from '../core/session.ts';
 import { visible } from '../core/text.ts';
 import type { Look } from './look.ts';
-import { LEAST, regionsFor } from './regions.ts';
+import { FRESH_GUARD } from './key-guard.ts';
+import { LEAST, type Regions, regionsFor } from './regions.ts';
 import { BatchesScreen } from './screens/batches.tsx';
 import { HomeScreen } from './screens/home.tsx';
 import { KitchenScreen } from './screens/kitchen.tsx';
 import { type RecordPlace, RecordPlaces } from './screens/record-places.tsx';
+import { PracticeScreen } from './screens/practice.tsx';
 import { RunController } from './screens/run-controller.tsx';
 import { SheetScreen } from './screens/sheet.tsx';
 import { WelcomeScreen } from './screens/welcome.tsx';
+import { KeyGateContext } from './use-keys.ts';
 import { InkText } from './widgets/ink-text.tsx';
 
 export type Opening =
@@ -30,14 +34,17 @@ export interface AppProps {
   readonly opening: Opening;
   /** Called when the keys are listened to; tests wait for it. */
   readonly onReady?: () => void;
+  /** Stops the program, with the terminal given back, until it is continued; what Ctrl-Z does. */
+  readonly stop?: () => Promise<void>;
 }
 
 const saying = (problem: unknown): string =>
   visible(problem instanceof Error ? problem.message : String(problem));
 
-export const App = ({ look, services, opening, onReady }: AppProps) => {
+type ScreensProps = Omit<AppProps, 'stop'> & { readonly regions: Regions };
+
+const Screens = ({ look, services, opening, onReady, regions }: ScreensProps) => {
   const { exit } = useApp();
-  const size = useWindowSize();
   const [at, setAt] = useState<Opening>(opening);
   useEffect(() => onReady?.(), [onReady]);
 
@@ -63,18 +70,6 @@ export const App = ({ look, services, opening, onReady }: AppProps) => {
     [services, home],
   );
 
-  const regions = regionsFor(size);
-  if (regions === 'too-small') {
-    return (
-      <Box width={size.columns} height={size.rows} overflow="hidden" flexDirection="column">
-        <InkText
-          look={look}
-          ink="strong"
-        >{`Too small: ${LEAST.columns} x ${LEAST.rows} is the least.`}</InkText>
-        <InkText look={look}>The batch goes on.</InkText>
-      </Box>
-    );
-  }
   switch (at.screen) {
     case 'home':
       return (
@@ -88,6 +83,7 @@ export const App = ({ look, services, opening, onReady }: AppProps) => {
           onKitchen={() => setAt({ screen: 'kitchen' })}
           onBatches={() => setAt({ screen: 'batches' })}
           onAfter={place => setAt({ screen: 'after', place, from: 'home' })}
+          onPractise={(subject, wish) => void practise(subject, wish)}
           onLeave={() => exit()}
         />
       );
@@ -125,7 +121,27 @@ export const App = ({ look, services, opening, onReady }: AppProps) => {
           services={services}
           recipe={at.choice.recipe}
           onStart={recipe => void begin({ ...at.choice, recipe })}
+          onPractise={subject => void practise(subject, {})}
           onBack={() => home()}
+        />
+      ) : null;
+    case 'practice':
+      return services.practice ? (
+        <PracticeScreen
+          key={at.session.run.batch.header.beganWall}
+          look={look}
+          regions={regions}
+          services={services}
+          practice={services.practice}
+          session={at.session}
+          onAgain={wish => {
+            at.session.close();
+            void practise(at.subject, wish);
+          }}
+          onLeave={() => {
+            at.session.close();
+            home();
+          }}
         />
       ) : null;
     case 'run':
@@ -143,4 +159,52 @@ export const App = ({ look, services, opening, onReady }: AppProps) => {
         />
       );
   }
+};
+
+const TooSmall = ({ look }: { readonly look: Look }) => (
+  <Box flexDirection="column">
+    <InkText look={look} ink="strong">{`Too small: ${LEAST.columns} x ${LEAST.rows} is the least.`}</InkText>
+    <InkText look={look}>The batch goes on. Ctrl-C twice leaves.</InkText>
+  </Box>
+);
+
+/**
+ * The whole program. On a terminal that is too small the screen is hidden and not taken down, so that it still
+ * rings, and comes back as it was.
+ */
+export const App = ({ stop, ...props }: AppProps) => {
+  const { suspendTerminal } = useApp();
+  const size = useWindowSize();
+  const practise = useCallback(
+    async (subject: PracticeSubject | null, wish: PracticeWish) => {
+      try {
+        const session = await services.practice?.begin(subject, wish);
+        if (session) setAt({ screen: 'practice', session, subject });
+      } catch (problem) {
+        home(saying(problem));
+      }
+    },
+    [services, home],
+  );
+
+  const regions = regionsFor(size);
+  const tooSmall = regions === 'too-small';
+  const guard = useRef(FRESH_GUARD);
+  const gate = useMemo(() => ({ guard, muted: tooSmall }), [tooSmall]);
+  useInput((text, key) => {
+    if (stop && key.ctrl && text === 'z') void suspendTerminal(stop);
+  });
+  const least = regionsFor(LEAST);
+  const shown = tooSmall ? least : regions;
+  if (shown === 'too-small') return null;
+  return (
+    <KeyGateContext value={gate}>
+      <Box width={size.columns} height={size.rows} overflow="hidden">
+        {tooSmall ? <TooSmall look={props.look} /> : null}
+        <Box display={tooSmall ? 'none' : 'flex'}>
+          <Screens {...props} regions={shown} />
+        </Box>
+      </Box>
+    </KeyGateContext>
+  );
 };

@@ -1,8 +1,16 @@
 /** The one place where key presses come in: named, guarded, pastes left outside. */
 import { useInput, usePaste } from 'ink';
-import { useRef } from 'react';
+import { createContext, useContext, useRef } from 'react';
 import { FRESH_GUARD, guardAnswers, guardTyping, type Guard } from './key-guard.ts';
 import { keyNames, type KeyName } from './keys.ts';
+
+/** What all screens share about keys: a key held down while one screen follows another is still one press. */
+export interface KeyGate {
+  readonly guard: { current: Guard };
+  /** Nothing can be seen, so nothing can be answered: only Ctrl-C comes through. */
+  readonly muted: boolean;
+}
+export const KeyGateContext = createContext<KeyGate | null>(null);
 
 /**
  * Calls `press` for each key that is taken and `onDropped` when keys were not. `typing` lets fingers be as
@@ -14,10 +22,15 @@ export function useKeys(
   steady: () => number,
   onDropped: (why: 'held' | 'wiped') => void = () => {},
 ): void {
-  const guard = useRef<Guard>(FRESH_GUARD);
+  const own = useRef<Guard>(FRESH_GUARD);
+  const gate = useContext(KeyGateContext);
+  const guard = gate?.guard ?? own;
   usePaste(() => onDropped('wiped'));
   useInput((text, key) => {
-    const names = keyNames(text, key);
+    // Ctrl-Z stops the program and is no key of any screen.
+    const names = keyNames(text, key).filter(
+      name => name !== 'ctrl-z' && (!gate?.muted || name === 'ctrl-c'),
+    );
     const guarded = (typing ? guardTyping : guardAnswers)(guard.current, names, steady());
     guard.current = guarded.guard;
     if (guarded.dropped) onDropped(guarded.dropped);
