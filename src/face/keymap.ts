@@ -21,6 +21,10 @@ const row = (place: Place, shown: string, says: string, ...keys: KeyName[]): Key
 export const KEYMAP: readonly KeyRow[] = [
   row('run', 'Space', 'the plain "done" of a step; never answers a judgement', 'space', 'enter'),
   row('run', '1 2 3 4', 'the answers to a judgement, each with its picture', '1', '2', '3', '4'),
+  row('run', 'n', 'numbers: the estimate in words, what it takes for granted, what dips cost', 'n'),
+  row('run', 'm', 'thermometer: a reading in a bag, or on the vessel in the lock', 'm'),
+  row('run', 'p', 'pictures of the answers, large', 'p'),
+  row('run', 'k', 'keep what your thermometer measured for the next plan', 'k'),
   row('run', 't', 'trouble: what can go wrong here, what it means, what to do', 't'),
   row('run', 'u', 'undo: take back the last answer, after asking', 'u'),
   row('run', 'e', 'end: this countdown or the batch early, by a typed word', 'e'),

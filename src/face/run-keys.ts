@@ -4,14 +4,17 @@
  */
 import { WORDS } from '../core/batch/machine.ts';
 import { openAsk } from '../core/batch/lockout.ts';
-import { numbersOf, recipeOf } from '../core/batch/moves.ts';
-import type { Batch, Run, TypedPurpose } from '../core/batch/state.ts';
+import { fillingsOf, numbersOf, recipeOf } from '../core/batch/moves.ts';
+import type { Batch, MeasuredPlace, Run, TypedPurpose } from '../core/batch/state.ts';
 import { type AmountKind, type AskId, choicesOf } from '../core/batch/steps.ts';
-import { type TroubleId, troublesIn } from '../core/batch/troubles.ts';
+import type { TroubleId } from '../core/batch/troubles.ts';
+import { keptProbe } from '../core/estimate/probe-kept.ts';
 import type { Units } from '../core/kitchen.ts';
 import type { Deed } from '../core/session.ts';
 import { amountOf, fieldText, measureFor, typeAmount } from './amounts.ts';
+import { onCauses, onMeasure, onNumbers, onThermometer, onWhere } from './estimate-keys.ts';
 import type { KeyName } from './keys.ts';
+import { hasCauses, troubleEntries } from './trouble-list.ts';
 
 export type Panel =
   | { readonly kind: 'ask' }
@@ -24,6 +27,16 @@ export type Panel =
       readonly fresh: boolean;
     }
   | { readonly kind: 'trouble' }
+  | { readonly kind: 'causes'; readonly of: TroubleId; readonly page: number }
+  | { readonly kind: 'where' }
+  | {
+      readonly kind: 'measure';
+      readonly of: MeasuredPlace;
+      readonly text: string;
+      readonly fresh: boolean;
+    }
+  | { readonly kind: 'numbers'; readonly page: number }
+  | { readonly kind: 'pictures' }
   | { readonly kind: 'ending' }
   | { readonly kind: 'word'; readonly purpose: TypedPurpose; readonly text: string }
   | { readonly kind: 'undo' }
@@ -37,6 +50,8 @@ export interface Pressed {
   readonly panel: Panel;
   readonly deed?: Deed;
   readonly leave?: true;
+  /** Keep what the thermometer of this batch measured in the kitchen. */
+  readonly keepProbe?: true;
   /** A sentence for the notice line. */
   readonly says?: string;
 }
@@ -56,7 +71,7 @@ function plannedAmount(batch: Batch, ask: AskId): number {
     case 'dry-weight':
       return batch.dryKg;
     case 'draining':
-      return batch.drainedKg ?? numbersOf(batch).hydratedKg;
+      return batch.drainedKg ?? numbersOf(batch).hydratedKg / fillingsOf(batch);
     case 'fill':
       return recipeOf(batch).containers.fillKg;
     case 'cooker-water':
@@ -85,6 +100,16 @@ function onAsk(run: Run, key: KeyName, units: Units): Pressed {
   switch (key) {
     case 't':
       return { panel: { kind: 'trouble' } };
+    case 'n':
+      return { panel: { kind: 'numbers', page: 0 } };
+    case 'p':
+      return { panel: { kind: 'pictures' } };
+    case 'm':
+      return onThermometer(batch, units);
+    case 'k':
+      return keptProbe(batch)
+        ? { panel: ASKING, keepProbe: true }
+        : { panel: ASKING, says: 'No thermometer in a bag has measured anything to keep.' };
     case 'e':
       return { panel: { kind: 'ending' } };
     case 'u':
@@ -121,10 +146,15 @@ function onAmount(panel: Extract<Panel, { kind: 'amount' }>, key: KeyName, units
 function onTrouble(batch: Batch, key: KeyName): Pressed {
   if (key === 'e') return { panel: { kind: 'ending' } };
   if (key === 'esc' || key === 't' || key === 'q') return { panel: ASKING };
-  const chosen: TroubleId | undefined = troublesIn(batch.step)[Number(key) - 1]?.id;
-  return chosen
-    ? { panel: ASKING, deed: { type: 'trouble', trouble: chosen } }
-    : { panel: { kind: 'trouble' } };
+  const chosen = troubleEntries(batch)[Number(key) - 1];
+  if (!chosen) return { panel: { kind: 'trouble' } };
+  const panel: Panel = hasCauses(chosen.id) ? { kind: 'causes', of: chosen.id, page: 0 } : ASKING;
+  return { panel, deed: chosen.deed };
+}
+
+/** Pictures of the open question over the whole screen: the answers work there too. */
+function onPictures(run: Run, key: KeyName, units: Units, watching: boolean): Pressed {
+  return /^[1-4]$/.test(key) && !watching ? onAsk(run, key, units) : { panel: ASKING };
 }
 
 function onEnding(batch: Batch, key: KeyName): Pressed {
@@ -147,19 +177,32 @@ function onWord(panel: Extract<Panel, { kind: 'word' }>, key: KeyName): Pressed 
     : { panel };
 }
 
+/** What a screen that only watches may do: look and leave. */
+const WATCHERS_KEYS: readonly KeyName[] = ['q', '?', 'ctrl-c', 'n', 'p'];
+
 /** One key on the run screen. `watching` screens take no answers. */
 export function pressOnRun(panel: Panel, run: Run, key: KeyName, units: Units, watching: boolean): Pressed {
   if (key === 'ctrl-c' && panel.kind !== 'leave' && panel.kind !== 'ask') return { panel: { kind: 'leave' } };
   switch (panel.kind) {
     case 'ask':
-      if (watching && key !== 'q' && key !== '?' && key !== 'ctrl-c') {
+      if (watching && !WATCHERS_KEYS.includes(key)) {
         return { panel, says: 'Another Stovehand runs this batch: answer there.' };
       }
-      return watching && key !== '?' ? { panel, leave: true } : onAsk(run, key, units);
+      return watching && (key === 'q' || key === 'ctrl-c') ? { panel, leave: true } : onAsk(run, key, units);
     case 'amount':
       return onAmount(panel, key, units);
     case 'trouble':
       return onTrouble(run.batch, key);
+    case 'causes':
+      return onCauses(panel, key);
+    case 'where':
+      return onWhere(run.batch, key, units);
+    case 'measure':
+      return onMeasure(panel, key, units);
+    case 'numbers':
+      return onNumbers(panel, key);
+    case 'pictures':
+      return onPictures(run, key, units, watching);
     case 'ending':
       return onEnding(run.batch, key);
     case 'word':

@@ -4,13 +4,70 @@ import { openAsk, soakEarliest } from '../core/batch/lockout.ts';
 import { numbersOf, recipeOf } from '../core/batch/moves.ts';
 import type { Batch } from '../core/batch/state.ts';
 import { type AskId, choicesOf } from '../core/batch/steps.ts';
+import type { TroubleId } from '../core/batch/troubles.ts';
 import { wantedNow } from '../core/batch/wanted.ts';
+import { awayOutcomes } from '../core/estimate/away.ts';
+import { type Estimate, estimateAt } from '../core/estimate/estimate.ts';
+import { keptProbe } from '../core/estimate/probe-kept.ts';
 import { formatDuration, formatPressure } from '../core/quantity-format.ts';
 import { choiceWords } from '../core/words/asks.ts';
+import { STEP_CAUTIONS } from '../core/words/cautions.ts';
+import { awayWords, stoveAdvice } from '../core/words/estimate-advice.ts';
+import { isUnderVacuum, VACUUM_WORDS } from '../core/words/estimate-cool.ts';
+import { keepOffer } from '../core/words/estimate-probe.ts';
 import type { Telling } from '../core/words/telling.ts';
+import { TROUBLE_WORDS } from '../core/words/troubles.ts';
 import type { Ink } from './spans.ts';
 import type { PicturedChoice } from './widgets/choice-row.tsx';
 import type { KeyLabel } from './widgets/frame.tsx';
+import { wrapAtMost } from './wrap.ts';
+
+/** Questions under which the estimate is shown. */
+const AT_THE_STOVE: readonly AskId[] = ['climbing', 'holding', 'flame', 'gauge-zero', 'shut'];
+
+/** The estimate that belongs on the screen now, or null. */
+export function estimateShown(batch: Batch): Estimate | null {
+  return AT_THE_STOVE.includes(openAsk(batch)) ? estimateAt(batch) : null;
+}
+
+export interface Warning {
+  readonly lines: readonly string[];
+  readonly ink: Ink;
+}
+
+/** Under the instruction: the deviation just noted, or advice of the moment, or the caution of the step. */
+export function warningOf(
+  batch: Batch,
+  told: TroubleId | null,
+  telling: Telling,
+  { width, roomy }: { readonly width: number; readonly roomy: boolean },
+): Warning {
+  if (told) {
+    const { name, means, act } = TROUBLE_WORDS[told];
+    const lines = [...wrapAtMost(`${name}: ${means}`, width, 2), ...wrapAtMost(act, width, 2)];
+    return { lines, ink: 'watch' };
+  }
+  const advice = stoveAdvice(batch, telling);
+  if (advice) return { lines: wrapAtMost(advice, width, 2), ink: 'watch' };
+  if (isUnderVacuum(batch)) return { lines: wrapAtMost(VACUUM_WORDS, width, 2), ink: 'watch' };
+  const fit = batch.finishedAt !== null ? keptProbe(batch) : null;
+  if (fit) return { lines: wrapAtMost(keepOffer(batch, fit), width, 2), ink: 'watch' };
+  const caution = STEP_CAUTIONS[batch.step];
+  return { lines: caution ? wrapAtMost(caution, width, roomy ? 2 : 1) : [], ink: 'faint' };
+}
+
+/** What each answer about unwatched time would mean, in the order of the keys. */
+export function outcomeLines(
+  batch: Batch,
+  telling: Telling,
+): readonly (KeyLabel & { readonly means: string })[] {
+  if (openAsk(batch) !== 'away-gauge') return [];
+  const outcomes = awayOutcomes(batch);
+  return answersOf(batch, telling).flatMap((answer, index) => {
+    const outcome = outcomes[index];
+    return outcome ? [{ ...answer, means: awayWords(outcome, telling) }] : [];
+  });
+}
 
 /** Which picture set belongs to a question; jars have their own cracks. */
 function pictureSet(batch: Batch, ask: AskId): string | null {

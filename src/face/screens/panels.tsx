@@ -1,32 +1,25 @@
 /** What lies over the run for a moment: a number, a word, the list of troubles, help, leaving. */
 import { Box } from 'ink';
-import type { ReactNode } from 'react';
 import { WORDS } from '../../core/batch/machine.ts';
-import type { Batch, TypedPurpose } from '../../core/batch/state.ts';
-import { troublesIn } from '../../core/batch/troubles.ts';
-import type { Units } from '../../core/kitchen.ts';
+import type { TypedPurpose } from '../../core/batch/state.ts';
 import { choiceWords } from '../../core/words/asks.ts';
-import type { Telling } from '../../core/words/telling.ts';
-import { TROUBLE_WORDS } from '../../core/words/troubles.ts';
 import { fitDigits } from '../digits.ts';
 import { measureFor } from '../amounts.ts';
 import { KEYMAP } from '../keymap.ts';
-import type { Look } from '../look.ts';
-import type { Regions } from '../regions.ts';
 import { endingsOf, type Panel } from '../run-keys.ts';
 import { span } from '../spans.ts';
 import { DrawingView } from '../widgets/drawing-view.tsx';
 import { InkText, SpanLine } from '../widgets/ink-text.tsx';
 import { wrapAtMost } from '../wrap.ts';
-
-export interface PanelProps {
-  readonly look: Look;
-  readonly regions: Regions;
-  readonly batch: Batch;
-  readonly telling: Telling;
-  readonly units: Units;
-  readonly panel: Panel;
-}
+import { type PanelProps, Sheet } from './panel-sheet.tsx';
+import {
+  CausesPanel,
+  MeasurePanel,
+  NumbersPanel,
+  PicturesPanel,
+  TroublePanel,
+  WherePanel,
+} from './stove-panels.tsx';
 
 const ENDING_NAMES: Readonly<Record<TypedPurpose, string>> = {
   'end-batch': 'end this batch here; where there may be pressure the lock runs first',
@@ -34,44 +27,6 @@ const ENDING_NAMES: Readonly<Record<TypedPurpose, string>> = {
   'end-soak': 'end the soak early: the simmer will take longer',
   'end-hold': 'end this hold early: a higher risk for every container',
   'clock-right': 'the clock is right: the time it claims did pass',
-};
-
-interface SheetProps {
-  readonly look: Look;
-  readonly title: string;
-  readonly children: ReactNode;
-}
-const Sheet = ({ look, title, children }: SheetProps) => (
-  <Box flexDirection="column">
-    <InkText look={look} ink="accent">
-      {title}
-    </InkText>
-    {children}
-  </Box>
-);
-
-const TroublePanel = ({ look, regions, batch }: PanelProps) => {
-  const troubles = troublesIn(batch.step);
-  const width = regions.body.width - 4;
-  const each = troubles.length > 0 ? Math.floor((regions.body.height - 3) / troubles.length) : 0;
-  return (
-    <Sheet look={look} title="Trouble: what has happened?">
-      {troubles.length === 0 ? <InkText look={look}>Nothing is listed for this step.</InkText> : null}
-      {troubles.map(({ id }, index) => (
-        <Box key={id} flexDirection="column" marginTop={each >= 3 ? 1 : 0}>
-          <SpanLine
-            look={look}
-            spans={[span(`${index + 1}  `, 'accent'), span(TROUBLE_WORDS[id].name, 'strong')]}
-          />
-          {each >= 2
-            ? wrapAtMost(TROUBLE_WORDS[id].act, width, each >= 4 ? 2 : 1).map(line => (
-                <InkText key={line} look={look} ink="faint">{`   ${line}`}</InkText>
-              ))
-            : null}
-        </Box>
-      ))}
-    </Sheet>
-  );
 };
 
 const EndingPanel = ({ look, batch }: PanelProps) => (
@@ -155,6 +110,11 @@ const Saying = ({
   </Sheet>
 );
 
+const LEAVES =
+  'The batch goes on without it: flame, steam and clock do not stop. Start Stovehand again to go on; time nobody watched will be asked about.';
+const LEAVES_PRACTICE =
+  'This practice ends here, and nothing of it is kept. No flame is on but a simulated one.';
+
 /** The panel that is open, or nothing while the step's own question is. */
 export const PanelScreen = (props: PanelProps) => {
   switch (props.panel.kind) {
@@ -162,6 +122,16 @@ export const PanelScreen = (props: PanelProps) => {
       return <AmountPanel {...props} />;
     case 'trouble':
       return <TroublePanel {...props} />;
+    case 'causes':
+      return <CausesPanel {...props} />;
+    case 'where':
+      return <WherePanel {...props} />;
+    case 'measure':
+      return <MeasurePanel {...props} />;
+    case 'numbers':
+      return <NumbersPanel {...props} />;
+    case 'pictures':
+      return <PicturesPanel {...props} />;
     case 'ending':
       return <EndingPanel {...props} />;
     case 'word':
@@ -189,7 +159,7 @@ export const PanelScreen = (props: PanelProps) => {
         <Saying
           {...props}
           title="Leave the coach?"
-          says="The batch goes on without it: flame, steam and clock do not stop. Start Stovehand again to go on; time nobody watched will be asked about."
+          says={props.batch.header.practice ? LEAVES_PRACTICE : LEAVES}
         />
       );
     case 'ask':
@@ -201,6 +171,7 @@ export const PanelScreen = (props: PanelProps) => {
 export function panelKeys(panel: Panel): readonly { readonly shown: string; readonly says: string }[] {
   switch (panel.kind) {
     case 'amount':
+    case 'measure':
       return [
         { shown: '↑↓', says: 'finely' },
         { shown: '←→', says: 'coarsely' },
@@ -211,6 +182,23 @@ export function panelKeys(panel: Panel): readonly { readonly shown: string; read
       return [
         { shown: '1-4', says: 'that one' },
         { shown: 'e', says: 'end something early' },
+      ];
+    case 'causes':
+      return [
+        { shown: '1-4', says: 'that one' },
+        { shown: 'e', says: 'end something early' },
+      ];
+    case 'where':
+      return [{ shown: '1 2', says: 'there' }];
+    case 'numbers':
+      return [
+        { shown: 'n', says: 'next page' },
+        { shown: 'any other key', says: 'back' },
+      ];
+    case 'pictures':
+      return [
+        { shown: '1-4', says: 'that one' },
+        { shown: 'any other key', says: 'back' },
       ];
     case 'ending':
       return [{ shown: '1-3', says: 'that one' }];

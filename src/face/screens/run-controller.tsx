@@ -1,10 +1,15 @@
 /** Joins a session to the run screen: keys become deeds, refusals become notices, alerts ring. */
-import { useEffect, useMemo, useRef, useState } from 'react';
+import { Box } from 'ink';
+import { type ReactNode, useEffect, useMemo, useRef, useState } from 'react';
 import { wantedNow } from '../../core/batch/wanted.ts';
 import { countOf } from '../../core/batch/countdown.ts';
+import { canMeasure } from '../../core/batch/lockout.ts';
 import { scheduleOf } from '../../core/batch/schedule.ts';
 import type { Batch } from '../../core/batch/state.ts';
 import type { TroubleId } from '../../core/batch/troubles.ts';
+import { estimateAt } from '../../core/estimate/estimate.ts';
+import { keptProbe } from '../../core/estimate/probe-kept.ts';
+import { containerKey } from '../../core/recipe/recipe.ts';
 import type { Services } from '../../core/services.ts';
 import type { Session } from '../../core/session.ts';
 import { visible } from '../../core/text.ts';
@@ -16,7 +21,7 @@ import type { KeyName } from '../keys.ts';
 import type { Look } from '../look.ts';
 import type { Regions } from '../regions.ts';
 import { ASKING, type Panel, pressOnRun } from '../run-keys.ts';
-import { answersOf } from '../run-view.ts';
+import { answersOf, picturesOf } from '../run-view.ts';
 import { useRun } from '../use-session.ts';
 import { Frame, type Notice } from '../widgets/frame.tsx';
 import { StepList } from '../widgets/step-list.tsx';
@@ -30,16 +35,67 @@ export interface RunControllerProps {
   readonly session: Session;
   readonly services: Services;
   readonly onLeave: () => void;
+  /** What practice adds to the run: marks, a column beside it, keys of its own, things heard. */
+  readonly extras?: RunExtras;
+}
+
+export interface RunExtras {
+  readonly marks: readonly string[];
+  readonly side: ReactNode;
+  readonly sideWidth: number;
+  readonly notice: Notice | null;
+  /** Takes a key before the run does: true when it was taken, a sentence when it was refused. */
+  readonly onKey: (key: KeyName) => boolean | string;
 }
 
 const TOOLS = [
   { shown: 't', says: 'trouble' },
+  { shown: 'n', says: 'numbers' },
+  { shown: 'm', says: 'probe' },
+  { shown: 'p', says: 'look', spare: 2 },
+  { shown: 'k', says: 'keep' },
   { shown: 'u', says: 'undo' },
-  { shown: 'e', says: 'end' },
-  { shown: 'w', says: 'wipe' },
+  { shown: 'e', says: 'end', spare: 1 },
+  { shown: 'w', says: 'wipe', spare: 3 },
   { shown: '?', says: 'help' },
   { shown: 'q', says: 'leave' },
 ];
+
+/** Whether a tool does something just now: a key line is no place for dead keys. */
+function isLive(key: string, batch: Batch, canUndo: boolean): boolean {
+  switch (key) {
+    case 'u':
+      return canUndo;
+    case 'n':
+      return estimateAt(batch) !== null && batch.finishedAt === null;
+    case 'm':
+      return canMeasure(batch, 'centre');
+    case 'p':
+      return picturesOf(batch, tellingOf(batch, batch.header.kitchen.units)).length > 0;
+    case 'k':
+      return batch.finishedAt !== null && keptProbe(batch) !== null;
+    default:
+      return true;
+  }
+}
+
+/** Keeps what the thermometer measured, under the kind of container it was in. */
+function keepProbe(batch: Batch, services: Services, say: (notice: Notice) => void): void {
+  const fit = keptProbe(batch);
+  if (!fit) return;
+  const key = containerKey(batch.header.recipe.containers);
+  const measured = Number(fit.diffusivityM2S.toPrecision(3));
+  const { measuredDiffusivity } = services.kitchen().kitchen;
+  void services
+    .saveKitchen({ measuredDiffusivity: { ...measuredDiffusivity, [key]: measured } })
+    .then(problem =>
+      say(
+        problem === null
+          ? { text: `Kept for ${key}: the next plan counts with yours.`, ink: 'good' }
+          : { text: visible(problem), ink: 'danger' },
+      ),
+    );
+}
 
 /** Rings for what the batch wants; silent while it wants nothing. */
 function useAlerts(batch: Batch, services: Services, watching: boolean): void {
@@ -59,7 +115,8 @@ function useAlerts(batch: Batch, services: Services, watching: boolean): void {
   useEffect(() => alerter.show({ title, progress: shownProgress }), [alerter, title, shownProgress]);
 }
 
-export const RunController = ({ look, regions, session, services, onLeave }: RunControllerProps) => {
+export const RunController = (props: RunControllerProps) => {
+  const { look, regions, session, services, onLeave, extras } = props;
   const { batch, past } = useRun(session);
   const [panel, showPanel] = useState<Panel>(ASKING);
   // Several keys of one event must each see what the one before them did.
@@ -82,11 +139,17 @@ export const RunController = ({ look, regions, session, services, onLeave }: Run
   });
 
   const press = (key: KeyName) => {
+    const extra = open.current.kind === 'ask' ? (extras?.onKey(key) ?? false) : false;
+    if (extra !== false) {
+      setNotice(extra === true ? null : { text: extra, ink: 'watch' });
+      return;
+    }
     const pressed = pressOnRun(open.current, session.run, key, units, watching);
     open.current = pressed.panel;
     showPanel(pressed.panel);
     setNotice(pressed.says ? { text: pressed.says, ink: 'watch' } : null);
     if (pressed.leave) onLeave();
+    if (pressed.keepProbe) keepProbe(session.run.batch, services, setNotice);
     if (!pressed.deed) return;
     const before = session.run.batch.deviations.length;
     const refusal = session.send(pressed.deed);
@@ -98,7 +161,7 @@ export const RunController = ({ look, regions, session, services, onLeave }: Run
     const noted = session.run.batch.deviations;
     setTold(noted.length > before && !noted.at(-1)?.takenBack ? (noted.at(-1)?.trouble ?? null) : null);
   };
-  const typing = panel.kind === 'amount' || panel.kind === 'word';
+  const typing = panel.kind === 'amount' || panel.kind === 'word' || panel.kind === 'measure';
   useKeys(press, typing, services.steady, dropped => {
     setNotice({
       text:
@@ -115,7 +178,10 @@ export const RunController = ({ look, regions, session, services, onLeave }: Run
     ...services.marks,
     ...(batch.header.practice ? ['PRACTICE'] : []),
     ...(watching ? ['WATCHING'] : []),
+    ...(extras?.marks ?? []),
   ];
+  const { body } = regions;
+  const beside: Regions = { ...regions, body: { ...body, width: body.width - (extras?.sideWidth ?? 0) } };
   const stops = regions.margin
     ? scheduleOf(batch).map(stop => ({ ...stop, clock: telling.clock(stop.endsAt) }))
     : [];
@@ -126,11 +192,11 @@ export const RunController = ({ look, regions, session, services, onLeave }: Run
       left={left}
       right={right}
       marks={marks}
-      notice={trouble ?? notice}
+      notice={trouble ?? notice ?? extras?.notice ?? null}
       answers={panel.kind === 'ask' ? answersOf(batch, telling) : panelKeys(panel)}
       tools={
         panel.kind === 'ask'
-          ? TOOLS.filter(tool => tool.shown !== 'u' || past.length > 0)
+          ? TOOLS.filter(({ shown }) => isLive(shown, batch, past.length > 0))
           : [{ shown: 'Esc', says: 'back' }]
       }
       aside={
@@ -140,7 +206,10 @@ export const RunController = ({ look, regions, session, services, onLeave }: Run
       }
     >
       {panel.kind === 'ask' ? (
-        <RunScreen look={look} regions={regions} batch={batch} telling={telling} told={told} />
+        <Box>
+          <RunScreen look={look} regions={beside} batch={batch} telling={telling} told={told} />
+          {extras?.side}
+        </Box>
       ) : (
         <PanelScreen
           look={look}

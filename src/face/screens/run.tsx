@@ -1,23 +1,34 @@
 /** The run: one thing to do, the one number, the pictures of the answers. */
 import { Box } from 'ink';
-import { placeOf } from '../../core/batch/schedule.ts';
-import { endOf } from '../../core/batch/schedule.ts';
+import type { ReactNode } from 'react';
+import { endOf, placeOf } from '../../core/batch/schedule.ts';
 import { openAsk } from '../../core/batch/lockout.ts';
 import { lastLoad, recipeOf } from '../../core/batch/moves.ts';
 import type { Batch } from '../../core/batch/state.ts';
 import type { TroubleId } from '../../core/batch/troubles.ts';
+import type { Estimate } from '../../core/estimate/estimate.ts';
 import { visible } from '../../core/text.ts';
 import { askWords } from '../../core/words/asks.ts';
-import { STEP_CAUTIONS } from '../../core/words/cautions.ts';
+import { numberRows } from '../../core/words/estimate.ts';
 import { STEP_NAMES } from '../../core/words/steps.ts';
 import type { Telling } from '../../core/words/telling.ts';
-import { TROUBLE_WORDS } from '../../core/words/troubles.ts';
+import { stoveLayout } from '../estimate-layout.ts';
+import { wallShift } from '../estimate-plot.ts';
 import type { Look } from '../look.ts';
 import type { Regions } from '../regions.ts';
-import { answersOf, countShown, picturesOf } from '../run-view.ts';
+import {
+  answersOf,
+  type CountShown,
+  countShown,
+  estimateShown,
+  outcomeLines,
+  picturesOf,
+  warningOf,
+} from '../run-view.ts';
 import { span } from '../spans.ts';
 import { ChoiceRow, choiceRowHeight, choiceRowWidth } from '../widgets/choice-row.tsx';
 import { CountView } from '../widgets/count-view.tsx';
+import { EstimateView } from '../widgets/estimate-view.tsx';
 import { answerRows } from '../widgets/frame.tsx';
 import { InkText, SpanLine } from '../widgets/ink-text.tsx';
 import { wrapAtMost } from '../wrap.ts';
@@ -62,27 +73,101 @@ function share(height: number, width: number, counts: boolean, pictures: number)
   return { scale: null, digitRows: height } as const;
 }
 
-export const RunScreen = ({ look, regions, batch, telling, told }: RunScreenProps) => {
+interface BodyProps extends RunScreenProps {
+  readonly width: number;
+  readonly height: number;
+  readonly gap: number;
+  readonly count: CountShown | null;
+}
+
+const Digits = ({ look, count, width, height }: BodyProps) =>
+  count && height >= 1 ? (
+    <CountView
+      look={look}
+      count={count.count}
+      captions={count.captions}
+      ink={count.ink}
+      width={width}
+      height={height}
+    />
+  ) : null;
+
+/** The number and the pictures of a judgement. */
+const JudgementBody = (props: BodyProps) => {
+  const { look, batch, telling, width, height, gap, count } = props;
+  const pictures = picturesOf(batch, telling);
+  const { scale, digitRows } = share(height, width, count !== null, pictures.length);
+  return (
+    <>
+      <Digits {...props} height={Math.min(digitRows - gap, scale === null ? 13 : 11)} />
+      {scale ? <Box height={count ? 1 : 0} flexShrink={0} /> : null}
+      {scale ? <ChoiceRow look={look} choices={pictures} scale={scale} width={width} /> : null}
+    </>
+  );
+};
+
+/** The number, and the estimate as plot and figures. */
+const StoveBody = (props: BodyProps & { readonly estimate: Estimate }) => {
+  const { look, batch, telling, width, height, count, estimate } = props;
+  const rows = numberRows(batch, estimate, telling);
+  const pictures = picturesOf(batch, telling);
+  const layout = stoveLayout({
+    width,
+    height,
+    counts: count !== null,
+    pictures: pictures.length,
+    numbers: rows.length,
+  });
+  return (
+    <>
+      <Digits {...props} height={layout.digitRows} />
+      <Box height={count && layout.plot ? 1 : 0} flexShrink={0} />
+      <EstimateView
+        look={look}
+        estimate={estimate}
+        shift={wallShift(batch)}
+        units={telling.units}
+        rows={rows}
+        layout={layout}
+      />
+      {layout.pictures ? <Box height={1} flexShrink={0} /> : null}
+      {layout.pictures ? (
+        <ChoiceRow look={look} choices={pictures} scale={layout.pictures} width={width} />
+      ) : null}
+    </>
+  );
+};
+
+/** Beside each answer about time nobody watched: what it would mean. */
+const OutcomeBody = ({ look, batch, telling, width }: BodyProps) => (
+  <Box flexDirection="column" flexShrink={0}>
+    {outcomeLines(batch, telling).map(({ shown, says, means }) => (
+      <Box key={shown} flexDirection="column" flexShrink={0}>
+        <SpanLine look={look} spans={[span(`${shown} `, 'accent'), span(says, 'strong')]} />
+        {wrapAtMost(means, width - 4, 1).map(line => (
+          <InkText key={line} look={look}>{`    ${line}`}</InkText>
+        ))}
+      </Box>
+    ))}
+  </Box>
+);
+
+export const RunScreen = (props: RunScreenProps) => {
+  const { look, regions, batch, telling, told } = props;
   const width = regions.body.width;
   const extra = answerRows(answersOf(batch, telling), regions.columns - 2) - 1;
   const height = regions.body.height - extra;
   const roomy = height >= 15;
   const does = wrapAtMost(askWords(batch, openAsk(batch), telling), width, roomy ? 3 : 2);
-  const caution = STEP_CAUTIONS[batch.step];
-  const trouble = told ? TROUBLE_WORDS[told] : null;
-  const warns = trouble
-    ? [
-        ...wrapAtMost(`${trouble.name}: ${trouble.means}`, width - 2, 2),
-        ...wrapAtMost(trouble.act, width - 2, 2),
-      ]
-    : caution
-      ? wrapAtMost(caution, width - 2, roomy ? 2 : 1)
-      : [];
+  const warning = warningOf(batch, told, telling, { width: width - 2, roomy });
   const gap = roomy ? 1 : 0;
-  const left = height - 1 - does.length - warns.length - gap * 2;
-  const count = countShown(batch, telling);
-  const pictures = picturesOf(batch, telling);
-  const { scale, digitRows } = share(left, width, count !== null, pictures.length);
+  const estimate = estimateShown(batch);
+  const left = height - 1 - does.length - warning.lines.length - gap * (estimate ? 1 : 2);
+  const body: BodyProps = { ...props, width, height: left, gap, count: countShown(batch, telling) };
+  const drawn = (): ReactNode => {
+    if (openAsk(batch) === 'away-gauge') return <OutcomeBody {...body} />;
+    return estimate ? <StoveBody {...body} estimate={estimate} /> : <JudgementBody {...body} />;
+  };
   return (
     <Box flexDirection="column" width={width}>
       <InkText look={look} ink="accent">
@@ -93,29 +178,15 @@ export const RunScreen = ({ look, regions, batch, telling, told }: RunScreenProp
           {line}
         </InkText>
       ))}
-      {warns.map((line, index) => (
+      {warning.lines.map((line, index) => (
         <SpanLine
           key={line}
           look={look}
-          spans={[
-            span(index === 0 ? `${look.symbols.warn} ` : '  ', 'watch'),
-            span(line, trouble ? 'watch' : 'faint'),
-          ]}
+          spans={[span(index === 0 ? `${look.symbols.warn} ` : '  ', 'watch'), span(line, warning.ink)]}
         />
       ))}
       <Box height={gap} flexShrink={0} />
-      {count && digitRows >= 1 ? (
-        <CountView
-          look={look}
-          count={count.count}
-          captions={count.captions}
-          ink={count.ink}
-          width={width}
-          height={Math.min(digitRows - gap, scale === null ? 13 : 11)}
-        />
-      ) : null}
-      {scale ? <Box height={count ? 1 : 0} flexShrink={0} /> : null}
-      {scale ? <ChoiceRow look={look} choices={pictures} scale={scale} width={width} /> : null}
+      {drawn()}
     </Box>
   );
 };

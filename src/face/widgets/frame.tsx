@@ -9,6 +9,8 @@ import { InkText, SpanLine } from './ink-text.tsx';
 export interface KeyLabel {
   readonly shown: string;
   readonly says: string;
+  /** Left out where the line is too short, the highest first; help names it all the same. */
+  readonly spare?: number;
 }
 export interface Notice {
   readonly text: string;
@@ -44,6 +46,21 @@ function keyLines(labels: readonly KeyLabel[], ink: Ink, width: number): readonl
   if (widthOf(narrow) <= width) return [narrow];
   const half = Math.ceil(labels.length / 2);
   return [keySpans(labels.slice(0, half), ink, 2), keySpans(labels.slice(half), ink, 2)];
+}
+
+/** The tools in one line: less gap first, then without those that can be spared. */
+function toolLine(labels: readonly KeyLabel[], width: number): readonly Span[] {
+  for (const gap of [3, 2]) {
+    const spans = keySpans(labels, 'faint', gap);
+    if (widthOf(spans) <= width) return spans;
+  }
+  const most = Math.max(0, ...labels.map(({ spare = 0 }) => spare));
+  return most === 0
+    ? keySpans(labels, 'faint', 2)
+    : toolLine(
+        labels.filter(({ spare = 0 }) => spare < most),
+        width,
+      );
 }
 
 /** Rows that the answers take, for a body that must know its height. */
@@ -94,7 +111,7 @@ export const Frame = (props: FrameProps) => {
         </Box>
       ))}
       <Box height={1} flexShrink={0}>
-        <SpanLine look={look} spans={keySpans(tools, 'faint', inner < 70 ? 2 : 3)} />
+        <SpanLine look={look} spans={toolLine(tools, inner)} />
       </Box>
     </Box>
   );
