@@ -6,6 +6,10 @@ import { EXIT, GrowerError } from '../shell/failure.ts';
 export const COMMANDS = {
   home: { words: '', says: 'continue the open batch, or choose a recipe' },
   run: { words: 'run RECIPE', says: 'plan and begin a batch: a name as listed, or a file' },
+  plan: {
+    words: 'plan RECIPE',
+    says: 'the plan sheet: amounts, gauge, hold, times (--at 18:30, or --ready 09:00)',
+  },
   again: { words: 'again', says: 'last recipe and settings, straight to the first step' },
   practise: {
     words: 'practise [RECIPE]',
@@ -60,6 +64,8 @@ const FLAGS = {
   fault: { type: 'string' },
   mistake: { type: 'string' },
   speed: { type: 'string' },
+  at: { type: 'string' },
+  ready: { type: 'string' },
 } as const;
 
 /** Options that only some commands know. */
@@ -81,6 +87,8 @@ const OPTION_HOMES = {
   fault: ['practise'],
   mistake: ['practise'],
   speed: ['practise'],
+  at: ['plan'],
+  ready: ['plan'],
 } as const satisfies Partial<Record<keyof typeof FLAGS, readonly CommandName[]>>;
 type OptionName = keyof typeof OPTION_HOMES;
 export type Options = Readonly<Partial<Record<OptionName, string | true>>>;
@@ -105,6 +113,7 @@ const usage = (message: string): GrowerError =>
 const WORDS: Readonly<Record<CommandName, readonly [number, number]>> = {
   home: [0, 0],
   run: [1, 1],
+  plan: [1, 1],
   again: [0, 0],
   practise: [0, 1],
   recipes: [0, 0],
@@ -188,9 +197,12 @@ export function helpText(): string {
     'Options',
     '  --plain       line by line instead of full screen, the same batch; works with piped input',
     '  --json        machine-readable output of the commands that list or tell something',
+    '  --at, --ready TIME   for plan: when it begins, or when it is ready to inoculate;',
+    '                18:30 is the next one, or a date and time such as 2026-11-26T18:30',
     '  --home DIR    where batches, recipes and settings are kept (or the variable STOVEHAND_HOME)',
     '  --help, --version',
     '',
+    'A plan that says no is an answer: it prints why and what to change, and exits with 0.',
     'Exit codes: 0 fine, 1 a mistake in the program, 2 command line, 3 unreadable file,',
     '  4 cannot write, 5 batch is run elsewhere, 6 not a terminal, 7 Node too old.',
     '',

@@ -31,6 +31,8 @@ async function carryOut(said: Arguments, world: World): Promise<number> {
       const { listing } = await import('./listings.ts');
       return listing(said, world);
     }
+    case 'plan':
+      return (await import('./plan.ts')).plan(said, world);
     case 'due':
     case 'bag':
     case 'cultures':

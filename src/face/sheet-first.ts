@@ -2,13 +2,12 @@
 import { formatAltitude, formatMass, formatSize, formatTemperature } from '../core/quantity-format.ts';
 import { WHAT_IF_LINES, type WhatIfLine } from '../core/plan/what-if.ts';
 import { containerWord, planRows, type RowId } from '../core/words/plan-rows.ts';
-import { warningWords } from '../core/words/plan-warnings.ts';
 import { clockText, whenText } from './format.ts';
 import type { Look } from './look.ts';
 import { holdRuler } from './sheet-ruler.ts';
 import { timeRibbon } from './sheet-ribbon.ts';
 import { type Columns, cell, columnsFor, pairsRow, type SheetLine, sheetLine } from './sheet-text.ts';
-import { minuteOfDay, type SheetView } from './sheet-view.ts';
+import { minuteOfDay, type SheetView, warningsIn } from './sheet-view.ts';
 import { type Drawing, type Row, span } from './spans.ts';
 import { wrapLines } from './wrap.ts';
 
@@ -103,12 +102,12 @@ function labelled(label: string, drawing: Drawing, { label: width }: Columns, lo
 const WARNING_INKS = { no: 'danger', watch: 'watch', note: 'plain' } as const;
 
 function warningRows(view: SheetView, room: number, width: number, look: Look): Row[] {
-  const { plan } = view;
+  const warnings = warningsIn(view);
   const rows: Row[] = [];
-  for (const [index, one] of plan.warnings.entries()) {
-    const { what, why, change } = warningWords(one, plan.kitchen.units);
+  for (const [index, one] of warnings.entries()) {
+    const { what, why, change } = one;
     const left = room - rows.length;
-    const others = plan.warnings.length - index;
+    const others = warnings.length - index;
     if (left <= 0) break;
     const lines = wrapLines(`${what} ${why} ${change}`, width - 2);
     const fits = lines.length <= left - (others - 1);

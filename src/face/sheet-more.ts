@@ -5,12 +5,11 @@ import { nightMs } from '../core/plan/quiet.ts';
 import { visible, visibleLines } from '../core/text.ts';
 import { costLines, shoppingText } from '../core/words/plan-lists.ts';
 import { estimateText, planRows, roughly } from '../core/words/plan-rows.ts';
-import { warningWords } from '../core/words/plan-warnings.ts';
 import { STEP_NAMES } from '../core/words/steps.ts';
 import { whenText } from './format.ts';
 import type { Look } from './look.ts';
 import { cell, fitParts } from './sheet-text.ts';
-import type { SheetView } from './sheet-view.ts';
+import { type SheetView, warningsIn } from './sheet-view.ts';
 import { type Ink, type Row, span } from './spans.ts';
 import { wrapLines } from './wrap.ts';
 
@@ -75,6 +74,8 @@ function stretches(stops: readonly TimelineStop[], loads: number, close: boolean
 const roundly = (seconds: number): string => formatDuration(Math.round(seconds / 60) * 60);
 const between = (lowS: number, highS: number): string =>
   lowS < 60 ? `up to ${roughly(highS)}` : `${roughly(lowS)} to ${roughly(highS)}`;
+/** A step that is over as it begins shows no length. */
+const lasting = (ms: number): string => (ms < 30_000 ? '' : roundly(ms / 1000));
 /** "Heat, valve open" as it stands in a row with others. */
 const shortName = (step: string): string => stepName(step).replace(/,.*$/, '');
 
@@ -104,7 +105,7 @@ export function stepRows(view: SheetView, width: number, height: number, look: L
     return [
       span(cell(whenText(first.from, now), 11, look), ink),
       span(cell(name, nameWidth, look), ink),
-      span(cell(roundly((last.to - first.from) / 1000), lengthWidth, look)),
+      span(cell(lasting(last.to - first.from), lengthWidth, look)),
       span(
         fitParts(parts, Math.max(0, width - 11 - nameWidth - lengthWidth), look),
         night ? 'watch' : 'faint',
@@ -128,10 +129,10 @@ export function fullRows(view: SheetView, width: number, look: Look): readonly R
     });
   };
   head('Look out for');
-  if (plan.warnings.length === 0) wrapped('Nothing unusual.', '');
-  for (const one of plan.warnings) {
-    const { what, why, change } = warningWords(one, units);
-    wrapped(what, `  ${look.symbols.warn}`, one.weight === 'no' ? 'danger' : 'strong');
+  const warnings = warningsIn(view);
+  if (warnings.length === 0) wrapped('Nothing unusual.', '');
+  for (const { what, why, change, weight } of warnings) {
+    wrapped(what, `  ${look.symbols.warn}`, weight === 'no' ? 'danger' : 'strong');
     wrapped(why, '');
     wrapped(change, '', 'plain');
   }

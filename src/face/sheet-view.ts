@@ -2,11 +2,20 @@
 import { nightOf } from '../core/plan/quiet.ts';
 import type { PastStep } from '../core/plan/past-steps.ts';
 import { type Plan, planOf } from '../core/plan/plan.ts';
-import { backFrom, forwardFrom, type Timeline } from '../core/plan/timeline.ts';
+import {
+  backFrom,
+  forwardFrom,
+  freeStart,
+  type Timeline,
+  type TimelineQuestion,
+} from '../core/plan/timeline.ts';
 import { kitchenWith, recipeWith, type WhatIf } from '../core/plan/what-if.ts';
 import type { KnownKitchen } from '../core/kitchen.ts';
 import type { Recipe } from '../core/recipe/recipe.ts';
+import type { Weight } from '../core/plan/warnings.ts';
 import { MINUTE, type WallTime } from '../core/time.ts';
+import { nightWords, type WarningWords, warningWords } from '../core/words/plan-warnings.ts';
+import { whenText } from './format.ts';
 
 /** From when, or until when, the times are laid out; null is "from now". */
 export type Aim =
@@ -15,6 +24,8 @@ export type Aim =
   | null;
 
 export interface SheetView {
+  /** A start that would leave the nights free, when this one does not and there is one. */
+  readonly better: WallTime | null;
   readonly recipe: Recipe;
   readonly known: KnownKitchen;
   readonly whatIf: WhatIf;
@@ -45,12 +56,19 @@ export function sheetView({ base, known, past, whatIf, aim, now }: SheetInput): 
   const shown = kitchenWith(known, whatIf);
   const plan = planOf(recipe, shown, past);
   const timeline = timesOf(plan, aim, now);
-  return { recipe, known: shown, whatIf, plan, timeline, now, aim };
+  const better = timeline.nightMs < MINUTE ? null : freeStart(timeline.startsAt, questionOf(plan));
+  return { recipe, known: shown, whatIf, plan, timeline, better, now, aim };
 }
+
+export const questionOf = (plan: Plan): TimelineQuestion => ({
+  walk: plan.walk,
+  night: nightOf(plan.kitchen),
+  local: minuteOfDay,
+});
 
 /** The clock times of a plan by its aim. */
 export function timesOf(plan: Plan, aim: Aim, now: WallTime): Timeline {
-  const question = { walk: plan.walk, night: nightOf(plan.kitchen), local: minuteOfDay };
+  const question = questionOf(plan);
   const minute = Math.ceil(now / MINUTE) * MINUTE;
   if (aim?.by === 'ready') return backFrom(aim.at, question);
   return forwardFrom(aim === null ? minute : aim.at, question);
@@ -61,3 +79,25 @@ const HALF_HOUR = 30 * MINUTE;
 /** The next or last full half hour. */
 export const halfHour = (wall: WallTime, by: 1 | -1): WallTime =>
   (by > 0 ? Math.floor(wall / HALF_HOUR) + 1 : Math.ceil(wall / HALF_HOUR) - 1) * HALF_HOUR;
+
+/** Every warning in words, the night's among them after the weightier ones. */
+export function warningsIn({ plan, timeline, better, now }: SheetView): readonly SheetWarning[] {
+  const said = plan.warnings.map(one => ({
+    ...warningWords(one, plan.kitchen.units),
+    code: one.code as string,
+    weight: one.weight,
+  }));
+  const night = nightWords({
+    nightMs: timeline.nightMs,
+    better: better === null ? null : whenText(better, now),
+  });
+  if (night === null) return said;
+  const notes = said.findIndex(({ weight }) => weight === 'note');
+  const at = notes < 0 ? said.length : notes;
+  return [...said.slice(0, at), { ...night, code: 'at-night', weight: 'watch' }, ...said.slice(at)];
+}
+
+export interface SheetWarning extends WarningWords {
+  readonly code: string;
+  readonly weight: Weight;
+}

@@ -6,6 +6,8 @@ export interface RunNumbers {
   readonly dryKg: number;
   readonly hydratedKg: number;
   readonly simmerWaterL: number;
+  /** The pot takes the grain in so many parts, simmered one after the other; absent in older batches: one. */
+  readonly potFillings?: number;
   readonly atmosphereKPa: number;
   /** Water boils here at, C. */
   readonly boilC: number;

@@ -119,6 +119,7 @@ export function partsOf(
     dryKg: grain.dryKg,
     hydratedKg: grain.hydratedKg.likely,
     simmerWaterL: grain.simmerWaterL,
+    potFillings: grain.pot.fillings,
     atmosphereKPa: gauge.atmosphereKPa,
     boilC: gauge.boilC,
     targetKPa: gauge.targetKPa,

@@ -121,6 +121,16 @@ function bestWait(from: WallTime, wait: PlannedStep, nextMs: number, nights: rea
   return best;
 }
 
+/** The first later start, by half hours within a day, that leaves every night free; null when there is none. */
+export function freeStart(after: WallTime, question: TimelineQuestion): WallTime | null {
+  const half = 30 * MINUTE;
+  const first = Math.ceil(after / half) * half;
+  for (let start = first; start <= after + DAY; start += half) {
+    if (forwardFrom(start, question).nightMs === 0) return start;
+  }
+  return null;
+}
+
 /** Starts that are tried, and how far back: no plan begins earlier than this before it must. */
 const START_STEP = 5 * MINUTE;
 const LOOK_BACK = 36 * HOUR;

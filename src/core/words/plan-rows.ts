@@ -84,7 +84,7 @@ function grainRows(plan: Plan, units: Units): readonly PlanRow[] {
       ? []
       : [
           row('soak', 'soak', formatVolume(soak.waterL, units), [
-            `${formatDuration(recipe.soak.shortestS)} to ${formatDuration(recipe.soak.longestS)} in a ${formatVolume(soak.vesselL, units)} vessel`,
+            `${formatDuration(recipe.soak.shortestS)} to ${formatDuration(recipe.soak.longestS)} in a vessel of ${formatVolume(soak.vesselL, units)}`,
             soak.moisture !== null &&
               `then about ${formatPercent(soak.moisture.low, 0)} water${soak.borrowed ? ' by the curve of another grain' : ''}; the scales decide`,
           ]),

@@ -207,3 +207,19 @@ export function warningWords({ code, values }: Warning, units: Units): WarningWo
     temperature: name => formatTemperature(number(name), units, 1),
   });
 }
+
+export interface NightTold {
+  readonly nightMs: number;
+  /** A start that leaves the nights free, as a clock time; null when there is none within a day. */
+  readonly better: string | null;
+}
+
+/** Work that falls into a night all the same; null when none does. */
+export function nightWords({ nightMs, better }: NightTold): WarningWords | null {
+  if (nightMs < 60_000) return null;
+  return words(
+    `${formatDuration(Math.round(nightMs / 60_000) * 60)} of work fall into the night.`,
+    'With this start no wait can be made long enough to avoid it.',
+    better === null ? 'Ask for another time.' : `Begin at ${better}.`,
+  );
+}

@@ -1,6 +1,7 @@
 /** Before a run: the plan of this batch on one page, the rest a key away, and what-if by the arrows. */
 import { Box } from 'ink';
 import { useMemo, useRef, useState } from 'react';
+import type { PracticeSubject } from '../../core/practice/session.ts';
 import { pastSteps } from '../../core/plan/past-steps.ts';
 import { stepWhatIf, WHAT_IF_LINES, whatIfOf } from '../../core/plan/what-if.ts';
 import type { Recipe } from '../../core/recipe/recipe.ts';
@@ -26,6 +27,8 @@ export interface SheetScreenProps {
   readonly recipe: Recipe;
   /** Begins the batch with the values shown: the recipe as it was changed on the sheet. */
   readonly onStart: (recipe: Recipe) => void;
+  /** Practises what is shown, in the kitchen that is shown. */
+  readonly onPractise?: (subject: PracticeSubject) => void;
   readonly onBack: () => void;
 }
 
@@ -34,7 +37,8 @@ type Page = (typeof PAGES)[number];
 const earlierSteps = (services: Services) =>
   pastSteps(services.batches().flatMap(({ batch }) => (batch === null ? [] : [batch])));
 
-export const SheetScreen = ({ look, regions, services, recipe, onStart, onBack }: SheetScreenProps) => {
+export const SheetScreen = (props: SheetScreenProps) => {
+  const { look, regions, services, recipe, onStart, onPractise, onBack } = props;
   const [known] = useState(() => services.kitchen());
   const [past] = useState(() => earlierSteps(services));
   const [whatIf, setWhatIf] = useState(() => whatIfOf(recipe));
@@ -99,6 +103,7 @@ export const SheetScreen = ({ look, regions, services, recipe, onStart, onBack }
         if (early) setNotice({ text: 'That key was held: press Space again to begin.', ink: 'watch' });
         else void start();
       } else if (key === 'esc' || key === 'q' || key === 'ctrl-c') onBack();
+      else if (key === 'p') onPractise?.({ recipe: view.recipe, kitchen: view.plan.kitchen });
       else if (key === 'tab') {
         setPage(current => PAGES[(PAGES.indexOf(current) + 1) % PAGES.length] ?? 'facts');
         setPicked(0);
@@ -132,6 +137,7 @@ export const SheetScreen = ({ look, regions, services, recipe, onStart, onBack }
           shown: 'Tab',
           says: page === 'facts' ? 'times' : page === 'times' ? 'warnings, shopping, cost' : 'the sheet',
         },
+        ...(services.practice ? [{ shown: 'p', says: 'practise' }] : []),
         { shown: 'Esc', says: 'back' },
       ]}
     >
