@@ -4,7 +4,7 @@
  */
 import { SECOND } from '../time.ts';
 import { ventEnd } from './advance.ts';
-import { ZERO_TOO_SOON, numbersOf, recipeOf } from './moves.ts';
+import { fillingKg, ZERO_TOO_SOON, numbersOf, recipeOf } from './moves.ts';
 import type { Batch, DipCost, MeasuredPlace, Refusal } from './state.ts';
 import { type AskId, choicesOf, stepRow } from './steps.ts';
 
@@ -29,7 +29,7 @@ function amountRefusal(batch: Batch, ask: AskId, amount: number): Refusal | null
       case 'dry-weight':
         return [0.05, kitchen.potL, 'too-little', 'too-much'];
       case 'draining':
-        return [batch.dryKg * 0.9, batch.dryKg * 3, 'too-little', 'too-much'];
+        return [fillingKg(batch) * 0.9, fillingKg(batch) * 3, 'too-little', 'too-much'];
       case 'fill':
         return [0.02, recipe.containers.mostKg, 'too-little', 'above-filter'];
       case 'cooker-water':

@@ -66,6 +66,7 @@ export function begin(header: BatchHeader): Run {
     times: [{ step: 'gear', load: 1, from: 0, to: null }],
     load: 1,
     dryKg,
+    filling: 1,
     drainedKg: null,
     cookerWaterL: null,
     simmerFrom: null,

@@ -141,8 +141,17 @@ export function enter(batch: Batch, step: StepId, at: CoachTime = batch.now): Ba
   }
 }
 
-/** The step after this one, walking load by load. */
+/** Fillings of the pot that this batch takes. */
+export const fillingsOf = (batch: Batch): number => Math.max(1, numbersOf(batch).potFillings ?? 1);
+/** Dry grain in the present filling, kg. */
+export const fillingKg = (batch: Batch): number => batch.dryKg / fillingsOf(batch);
+
+/** The step after this one, walking filling by filling and load by load. */
 export function leave(batch: Batch, at: CoachTime = batch.now): Batch {
+  if (batch.step === 'drain' && batch.filling < fillingsOf(batch)) {
+    const filling = batch.filling + 1;
+    return enter({ ...batch, filling, drainedKg: null, simmerFrom: null, lookAt: null }, 'simmer', at);
+  }
   if (batch.step === 'unload' && batch.load < lastLoad(batch) && !batch.endedEarly) {
     return enter({ ...batch, load: batch.load + 1 }, 'load', at);
   }

@@ -1,7 +1,7 @@
 /** When every step of a running batch is expected to end: what has happened is kept, the rest is laid out from now. */
 import type { CoachTime } from '../time.ts';
 import { countOf } from './countdown.ts';
-import { lastLoad, numbersOf, recipeOf } from './moves.ts';
+import { fillingsOf, lastLoad, numbersOf, recipeOf } from './moves.ts';
 import type { Batch } from './state.ts';
 import { type StepId, stepRow, stepsOf } from './steps.ts';
 
@@ -35,9 +35,15 @@ export function placeOf(batch: Batch): { readonly at: number; readonly of: numbe
   return { at: index < 0 ? walk.length : index + 1, of: walk.length };
 }
 
+/** Likely length of one visit: simmer and drain are visited once for each filling of the pot. */
 function likelyMs(batch: Batch, step: StepId): number {
-  return (numbersOf(batch).lengths[step]?.likelyS ?? 0) * 1000;
+  const whole = (numbersOf(batch).lengths[step]?.likelyS ?? 0) * 1000;
+  return step === 'simmer' || step === 'drain' ? whole / fillingsOf(batch) : whole;
 }
+
+/** What the fillings after the present one will take. */
+const fillingsAhead = (batch: Batch): number =>
+  (fillingsOf(batch) - batch.filling) * (likelyMs(batch, 'simmer') + likelyMs(batch, 'drain'));
 
 /** Expected end of the present step: a running countdown knows it, otherwise the likely length, and never the past. */
 function presentEnd(batch: Batch): CoachTime {
@@ -63,6 +69,7 @@ export function scheduleOf(batch: Batch): readonly Stop[] {
       return { step, load, state: 'done', endsAt: ended?.to ?? batch.since };
     }
     if (index > present) clock += likelyMs(batch, step);
+    if (step === 'drain') clock += fillingsAhead(batch);
     return { step, load, state: index === present ? 'now' : 'later', endsAt: clock };
   });
 }

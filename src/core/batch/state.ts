@@ -159,6 +159,9 @@ export interface Batch {
   readonly times: readonly StepTime[];
   readonly load: number;
   readonly dryKg: number;
+  /** Which filling of the pot is being simmered and drained, from 1. */
+  readonly filling: number;
+  /** Drained weight of the present filling. */
   readonly drainedKg: number | null;
   readonly cookerWaterL: number | null;
   readonly simmerFrom: CoachTime | null;

@@ -2,7 +2,7 @@
  * What in a batch's own record could be behind a loss. Hints, never proof: each names what was seen. Which
  * kind of trouble leads to which look is common practice, no source.
  */
-import { numbersOf, recipeOf } from '../batch/moves.ts';
+import { fillingKg, numbersOf, recipeOf } from '../batch/moves.ts';
 import type { Batch, Deviation } from '../batch/state.ts';
 import type { TroubleId } from '../batch/troubles.ts';
 import { MINUTE, SECOND } from '../time.ts';
@@ -64,7 +64,7 @@ export function ventMinutes(batch: Batch, load: number): number | null {
 /** Water in the drained grain by its weight, wet basis; null when it was not weighed. */
 export function drainedMoisture(batch: Batch): number | null {
   if (batch.drainedKg === null || batch.drainedKg <= 0) return null;
-  return 1 - (batch.dryKg * (1 - recipeOf(batch).storedMoisture)) / batch.drainedKg;
+  return 1 - (fillingKg(batch) * (1 - recipeOf(batch).storedMoisture)) / batch.drainedKg;
 }
 
 interface Found {

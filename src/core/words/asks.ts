@@ -1,5 +1,5 @@
 /** What to do now, in at most two short sentences, and what each answer is called. */
-import { inLoad, lastLoad, numbersOf, recipeOf } from '../batch/moves.ts';
+import { fillingKg, fillingsOf, inLoad, lastLoad, numbersOf, recipeOf } from '../batch/moves.ts';
 import type { Batch } from '../batch/state.ts';
 import type { AskId } from '../batch/steps.ts';
 import { formatDuration, formatMass, formatPressure, formatVolume } from '../quantity-format.ts';
@@ -46,15 +46,18 @@ function portionWords(batch: Batch, telling: Telling): string {
 
 function measureWords(batch: Batch, telling: Telling): string {
   const { dryKg, simmerWaterL } = numbersOf(batch);
-  return `Weigh ${formatMass(dryKg, telling.units)} of dry ${recipeOf(batch).grain}, rinse it, and cover it with ${formatVolume(simmerWaterL, telling.units)} of water.`;
+  const fillings = fillingsOf(batch);
+  const parts = fillings === 1 ? '' : ` The pot takes it in ${fillings} parts, one after the other.`;
+  return `Weigh ${formatMass(dryKg, telling.units)} of dry ${recipeOf(batch).grain}, rinse it, and measure ${formatVolume(simmerWaterL, telling.units)} of water.${parts}`;
 }
 
 function drainWords(batch: Batch, telling: Telling): string {
   const { storedMoisture, wantedMoisture } = recipeOf(batch);
-  const wanted = (batch.dryKg * (1 - storedMoisture)) / (1 - wantedMoisture);
+  const dry = fillingKg(batch) * (1 - storedMoisture);
+  const wanted = dry / (1 - wantedMoisture);
   const goal = `Well soaked it weighs about ${formatMass(wanted, telling.units)}`;
   if (batch.drainedKg === null) return `Strain, rinse off the starch, spread on clean towels. ${goal}.`;
-  const moisture = 1 - (batch.dryKg * (1 - storedMoisture)) / batch.drainedKg;
+  const moisture = 1 - dry / batch.drainedKg;
   return `Yours holds ${Math.round(moisture * 100)} % water: ${moistureWords(moisture, wantedMoisture)} Spread it on clean towels.`;
 }
 
