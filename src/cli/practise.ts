@@ -8,7 +8,7 @@ import { LESSON_RECIPE, LESSON_SEED } from '../core/practice/lesson.ts';
 import { FAULT_FOR, isMistake, MISTAKES, type Mistake } from '../core/practice/mistakes.ts';
 import { isSpeed, SPEEDS, type Speed } from '../core/practice/pace.ts';
 import { Practice } from '../core/practice/practice.ts';
-import type { PracticeServices, PracticeSession, PracticeWish } from '../core/practice/session.ts';
+import type { PracticeSession, PracticeSubject, PracticeWish } from '../core/practice/session.ts';
 import { playThrough } from '../core/practice/trainee.ts';
 import type { Recipe } from '../core/recipe/recipe.ts';
 import {
@@ -19,7 +19,6 @@ import {
   NEXT_WORDS,
 } from '../core/words/practice.ts';
 import { EXIT, GrowerError } from '../shell/failure.ts';
-import { keepProgress, readProgress } from '../shell/practice-progress.ts';
 import { startPractice } from '../shell/practice-session.ts';
 import type { Arguments } from './arguments.ts';
 import { readRecipes, wantedRecipe, type World } from './world.ts';
@@ -73,19 +72,30 @@ function faultsOf(wish: PracticeWish): FaultId[] | undefined {
   return [...new Set([...wish.faults.filter(isFault), ...needed])];
 }
 
-async function recipeFor(world: World, name: string | null): Promise<Recipe> {
-  const wanted = name ?? world.settings.values.lastRecipe;
+/** The recipe named on the command line, or null when none was. */
+export async function subjectOf(said: Arguments, world: World): Promise<PracticeSubject | null> {
+  const [name] = said.words;
+  const recipe = name === undefined ? null : (await wantedRecipe(world, name)).recipe;
+  return recipe === null ? null : { recipe };
+}
+
+async function lastRecipe(world: World): Promise<Recipe> {
+  const last = world.settings.values.lastRecipe;
   const choice =
-    wanted === ''
+    last === ''
       ? (await readRecipes(world)).find(({ recipe }) => recipe !== null && recipe.soak === null)
-      : await wantedRecipe(world, wanted);
+      : await wantedRecipe(world, last);
   if (choice?.recipe) return choice.recipe;
   throw usage('There is no recipe to practise.', 'Name one: stovehand practise RECIPE');
 }
 
-async function practiceFor(world: World, name: string | null, wish: PracticeWish): Promise<Practice> {
-  const recipe = wish.lesson ? LESSON_RECIPE : await recipeFor(world, name);
-  const { kitchen } = withDefaults(world.settings.values.kitchen);
+async function practiceFor(
+  world: World,
+  subject: PracticeSubject | null,
+  wish: PracticeWish,
+): Promise<Practice> {
+  const recipe = wish.lesson ? LESSON_RECIPE : (subject?.recipe ?? (await lastRecipe(world)));
+  const kitchen = subject?.kitchen ?? withDefaults(world.settings.values.kitchen).kitchen;
   const { wall } = world.clock.sample();
   const faults = faultsOf(wish);
   return new Practice({
@@ -103,45 +113,31 @@ const speedOf = (wish: PracticeWish): Speed => {
   return wish.auto || wish.lesson ? 240 : 60;
 };
 
-/** Practising, as the full-screen face may ask for it. */
-export function openPractice(world: World): PracticeServices {
-  const { practice: folder } = world.places;
-  return {
-    begin: async (name, wish) => {
-      const practice = await practiceFor(world, name, wish);
-      return startPractice({
-        practice,
-        wish,
-        speed: speedOf(wish),
-        steady: () => performance.now(),
-        every: (ms, work) => {
-          const timer = setInterval(work, ms);
-          return () => clearInterval(timer);
-        },
-        mistakes: mistakesOf(wish),
-      });
+/** Begins a practice on the machine's clock. Throws GrowerError when there is nothing to practise. */
+export async function beginPractice(
+  world: World,
+  subject: PracticeSubject | null,
+  wish: PracticeWish,
+): Promise<PracticeSession> {
+  return startPractice({
+    practice: await practiceFor(world, subject, wish),
+    wish,
+    speed: speedOf(wish),
+    steady: () => performance.now(),
+    every: (ms, work) => {
+      const timer = setInterval(work, ms);
+      // The screen keeps the program running, not the simulated kitchen.
+      timer.unref();
+      return () => clearInterval(timer);
     },
-    keep: session => keepProgress(folder, noteOf(session, world)),
-    notes: () => readProgress(folder),
-    lessonOffered: () => world.settings.values.lessonOffered,
-    lessonWasOffered: () => {
-      // Being offered it once more is the worst that can come of not keeping this.
-      void world.settings.save({ lessonOffered: true }).catch(() => undefined);
-    },
-  };
-}
-
-function noteOf(session: PracticeSession, world: World) {
-  const { seed, recipe, right, decisions, lost, next } = session.debrief();
-  const wrong = decisions.filter(({ verdict }) => verdict !== 'right').map(({ id }) => id);
-  const { wall } = world.clock.sample();
-  return { wall, seed, recipe, right, of: decisions.length, lost, next, wrong: [...new Set(wrong)] };
+    mistakes: mistakesOf(wish),
+  });
 }
 
 /** Plays a practice without a screen and prints its debrief as JSON; the answer is the exit code. */
 export async function report(said: Arguments, world: World): Promise<number> {
   const wish = wishOf(said);
-  const practice = await practiceFor(world, said.words[0] ?? null, wish);
+  const practice = await practiceFor(world, await subjectOf(said, world), wish);
   playThrough(practice, mistakesOf(wish));
   const debrief = debriefOf(practice);
   const { units } = withDefaults(world.settings.values.kitchen).kitchen;

@@ -47,6 +47,10 @@ async function openingFor(said: Arguments, world: World, services: Services): Pr
       }
       return { screen: 'run', session: await services.begin(await wantedRecipe(world, last)) };
     }
+    case 'practise': {
+      const { subjectOf, wishOf } = await import('./practise.ts');
+      return { screen: 'practise', subject: await subjectOf(said, world), wish: wishOf(said) };
+    }
     case 'bags':
       return {
         screen: 'after',

@@ -1,12 +1,15 @@
 /** The real world for one start of the program: places, clock, settings, batches, alerts. */
 import { homedir } from 'node:os';
 import { fileURLToPath } from 'node:url';
+import { openPractice } from './practise-services.ts';
 import type { Batch } from '../core/batch/state.ts';
 import { learnFrom } from '../core/estimate/learn.ts';
 import { withDefaults } from '../core/kitchen.ts';
 import type { Alerter, Clock, Settings } from '../core/ports.ts';
-import { runNumbers } from '../core/plan/run-numbers.ts';
+import { pastSteps } from '../core/plan/past-steps.ts';
+import { type Plan, planOf } from '../core/plan/plan.ts';
 import type { RecipeChoice, Services } from '../core/services.ts';
+import { warningWords } from '../core/words/plan-warnings.ts';
 import { GAP } from '../shell/session.ts';
 import { createAlerter } from '../shell/alerts.ts';
 import { type BatchesOptions, beginBatch, listBatches, openBatch } from '../shell/batches.ts';
@@ -122,6 +125,14 @@ export async function wantedRecipe(world: World, wanted: string): Promise<Recipe
   return { name: shipped ? name : path, own: !shipped, recipe: parsed.recipe, problems: [] };
 }
 
+/** A plan that says no is not begun, by whatever way it was chosen. */
+function refuseImpossible({ warnings, kitchen }: Plan): void {
+  const no = warnings.find(({ weight }) => weight === 'no');
+  if (no === undefined) return;
+  const { what, why, change } = warningWords(no, kitchen.units);
+  throw new GrowerError(`${what} ${why}`, { tryThis: [change], exitCode: EXIT.usage });
+}
+
 /** What the full-screen face may ask for. */
 export function openServices(world: World, alerter: Alerter): Services {
   const { settings, batches } = world;
@@ -147,13 +158,15 @@ export function openServices(world: World, alerter: Alerter): Services {
     batches: () => listBatches(batches),
     begin: async choice => {
       if (!choice.recipe) throw new GrowerError('That recipe cannot be read.', { exitCode: EXIT.badFile });
-      const { kitchen: known } = kitchen();
+      const known = kitchen();
       const earlier = listBatches(batches).flatMap(({ batch }) => batch ?? []);
+      const plan = planOf(choice.recipe, known, pastSteps(earlier));
+      refuseImpossible(plan);
       const learned = learnFrom(earlier, choice.recipe);
       const session = beginBatch(batches, {
         recipe: choice.recipe,
-        kitchen: known,
-        numbers: runNumbers(choice.recipe, known),
+        kitchen: known.kitchen,
+        numbers: plan.numbers,
         practice: false,
         ...(learned === null ? {} : { learned }),
       });
@@ -165,6 +178,7 @@ export function openServices(world: World, alerter: Alerter): Services {
     saveRecipe: batch => saveRecipeOf(world, batch),
     after: openAfter(world),
     alerter,
+    practice: openPractice(world),
     marks: world.marks,
   };
 }

@@ -2,6 +2,7 @@
 import type { Batch } from './batch/state.ts';
 import type { KitchenAnswers, KnownKitchen } from './kitchen.ts';
 import type { Alerter } from './ports.ts';
+import type { PracticeServices } from './practice/session.ts';
 import type { AfterServices } from './record/after.ts';
 import type { Recipe } from './recipe/recipe.ts';
 import type { Session } from './session.ts';
@@ -41,6 +42,8 @@ export interface Services {
   /** Record and diary; absent where no record is kept, as in practice. */
   readonly after?: AfterServices;
   readonly alerter: Alerter;
+  /** Practising; absent where there is none. */
+  readonly practice?: PracticeServices;
   /** Marks no screen may be without, such as a test clock. */
   readonly marks: readonly string[];
 }

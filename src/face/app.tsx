@@ -12,7 +12,7 @@ import { BatchesScreen } from './screens/batches.tsx';
 import { HomeScreen } from './screens/home.tsx';
 import { KitchenScreen } from './screens/kitchen.tsx';
 import { type RecordPlace, RecordPlaces } from './screens/record-places.tsx';
-import { PracticeScreen } from './screens/practice.tsx';
+import type { PracticeScreen } from './screens/practice.tsx';
 import { RunController } from './screens/run-controller.tsx';
 import { SheetScreen } from './screens/sheet.tsx';
 import { WelcomeScreen } from './screens/welcome.tsx';
@@ -25,8 +25,21 @@ export type Opening =
   | { readonly screen: 'kitchen' }
   | { readonly screen: 'batches' }
   | { readonly screen: 'sheet'; readonly choice: RecipeChoice }
+  | {
+      readonly screen: 'practise';
+      readonly subject: PracticeSubject | null;
+      readonly wish: PracticeWish;
+    }
   | { readonly screen: 'run'; readonly session: Session }
   | { readonly screen: 'after'; readonly place: RecordPlace; readonly from: 'home' | 'batches' };
+
+/** A practice under way; its screen is only loaded when one begins. */
+interface Practising {
+  readonly screen: 'practice';
+  readonly session: PracticeSession;
+  readonly subject: PracticeSubject | null;
+  readonly Screen: typeof PracticeScreen;
+}
 
 export interface AppProps {
   readonly look: Look;
@@ -45,7 +58,7 @@ type ScreensProps = Omit<AppProps, 'stop'> & { readonly regions: Regions };
 
 const Screens = ({ look, services, opening, onReady, regions }: ScreensProps) => {
   const { exit } = useApp();
-  const [at, setAt] = useState<Opening>(opening);
+  const [at, setAt] = useState<Opening | Practising>(opening);
   useEffect(() => onReady?.(), [onReady]);
 
   const home = useCallback((says: string | null = null) => setAt({ screen: 'home', says }), []);
@@ -69,6 +82,21 @@ const Screens = ({ look, services, opening, onReady, regions }: ScreensProps) =>
     },
     [services, home],
   );
+  const practise = useCallback(
+    async (subject: PracticeSubject | null, wish: PracticeWish) => {
+      try {
+        const { PracticeScreen: Screen } = await import('./screens/practice.tsx');
+        const session = await services.practice?.begin(subject, wish);
+        if (session) setAt({ screen: 'practice', session, subject, Screen });
+      } catch (problem) {
+        home(saying(problem));
+      }
+    },
+    [services, home],
+  );
+  useEffect(() => {
+    if (opening.screen === 'practise') void practise(opening.subject, opening.wish);
+  }, [opening, practise]);
 
   switch (at.screen) {
     case 'home':
@@ -125,9 +153,11 @@ const Screens = ({ look, services, opening, onReady, regions }: ScreensProps) =>
           onBack={() => home()}
         />
       ) : null;
+    case 'practise':
+      return null;
     case 'practice':
       return services.practice ? (
-        <PracticeScreen
+        <at.Screen
           key={at.session.run.batch.header.beganWall}
           look={look}
           regions={regions}
@@ -175,18 +205,6 @@ const TooSmall = ({ look }: { readonly look: Look }) => (
 export const App = ({ stop, ...props }: AppProps) => {
   const { suspendTerminal } = useApp();
   const size = useWindowSize();
-  const practise = useCallback(
-    async (subject: PracticeSubject | null, wish: PracticeWish) => {
-      try {
-        const session = await services.practice?.begin(subject, wish);
-        if (session) setAt({ screen: 'practice', session, subject });
-      } catch (problem) {
-        home(saying(problem));
-      }
-    },
-    [services, home],
-  );
-
   const regions = regionsFor(size);
   const tooSmall = regions === 'too-small';
   const guard = useRef(FRESH_GUARD);

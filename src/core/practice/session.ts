@@ -1,4 +1,6 @@
 /** How the face meets a practice: a batch session, and the kitchen's eyes and hands beside it. */
+import type { Kitchen } from '../kitchen.ts';
+import type { Recipe } from '../recipe/recipe.ts';
 import type { Session } from '../session.ts';
 import type { Debrief } from './debrief.ts';
 import type { Speed } from './pace.ts';
@@ -54,10 +56,16 @@ export interface PracticeNote {
   readonly wrong: readonly string[];
 }
 
+/** What is practised: a recipe, in another kitchen than the person's own where one was tried on the sheet. */
+export interface PracticeSubject {
+  readonly recipe: Recipe;
+  readonly kitchen?: Kitchen;
+}
+
 /** What the shell offers the face for practising. */
 export interface PracticeServices {
-  /** Begins one; throws an error with a sentence when the recipe cannot be practised. */
-  readonly begin: (recipeName: string | null, wish: PracticeWish) => Promise<PracticeSession>;
+  /** Begins one, of the last recipe when none is named; throws an error with a sentence when that cannot be. */
+  readonly begin: (subject: PracticeSubject | null, wish: PracticeWish) => Promise<PracticeSession>;
   /** Keeps what a practice was worth; a sentence when it could not be kept. */
   readonly keep: (session: PracticeSession) => string | null;
   readonly notes: () => readonly PracticeNote[];

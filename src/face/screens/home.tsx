@@ -5,6 +5,7 @@ import { countOf } from '../../core/batch/countdown.ts';
 import { endOf } from '../../core/batch/schedule.ts';
 import type { Batch } from '../../core/batch/state.ts';
 import { formatMass } from '../../core/quantity-format.ts';
+import type { PracticeSubject, PracticeWish } from '../../core/practice/session.ts';
 import type { BatchChoice, RecipeChoice, Services } from '../../core/services.ts';
 import { visible } from '../../core/text.ts';
 import { STEP_NAMES } from '../../core/words/steps.ts';
@@ -30,6 +31,7 @@ export interface HomeScreenProps {
   readonly onKitchen: () => void;
   readonly onBatches: () => void;
   readonly onAfter: (place: RecordPlace) => void;
+  readonly onPractise?: (subject: PracticeSubject | null, wish: PracticeWish) => void;
   readonly onLeave: () => void;
 }
 
@@ -66,11 +68,21 @@ function recipeLine(choice: RecipeChoice, services: Services): PickLine {
   };
 }
 
+/** Offered once, at the first start, never forced: the key works ever after. */
+function useLessonOffer({ practice }: Services, free: boolean): string | null {
+  const [offers] = useState(() => free && practice?.lessonOffered() === false);
+  useEffect(() => {
+    if (offers) practice?.lessonWasOffered();
+  }, [offers, practice]);
+  return offers ? 'New here? l is a lesson of four minutes, with a simulated cooker.' : null;
+}
+
 const TOOLS = [
   { shown: 'k', says: 'kitchen' },
   { shown: 'b', says: 'batches' },
   { shown: 'd', says: 'due' },
   { shown: 'r', says: 'record' },
+  { shown: 'p', says: 'practise' },
   { shown: 'q', says: 'leave' },
 ];
 
@@ -92,6 +104,7 @@ export const HomeScreen = (props: HomeScreenProps) => {
   useEffect(() => {
     if (services.after) setDue(dueOf(services.after).length);
   }, [services]);
+  const lesson = useLessonOffer(services, open.length === 0);
   const lines = [...open.map(openLine), ...recipes.map(choice => recipeLine(choice, services))];
   const choose = () => {
     const batch = open[picked];
@@ -101,6 +114,10 @@ export const HomeScreen = (props: HomeScreenProps) => {
     if (choice.recipe) props.onRecipe(choice);
     else setNotice({ text: visible(choice.problems[0] ?? 'It cannot be read.'), ink: 'watch' });
   };
+  const practisePicked = () => {
+    const recipe = recipes[picked - open.length]?.recipe ?? recipes.find(choice => choice.recipe)?.recipe;
+    props.onPractise?.(recipe ? { recipe } : null, {});
+  };
   const press = (key: KeyName) => {
     setNotice(null);
     const { after } = services;
@@ -109,6 +126,8 @@ export const HomeScreen = (props: HomeScreenProps) => {
     else if (key === 'b') props.onBatches();
     else if (key === 'd' && after) props.onAfter({ at: 'due' });
     else if (key === 'r' && after) props.onAfter({ at: 'record' });
+    else if (key === 'p') practisePicked();
+    else if (key === 'l') props.onPractise?.(null, { lesson: true });
     else if (key === 'q' || key === 'esc' || key === 'ctrl-c') props.onLeave();
     else setPicked(movePick(picked, key, lines.length));
   };
@@ -130,8 +149,8 @@ export const HomeScreen = (props: HomeScreenProps) => {
       <InkText look={look} ink="accent">
         {open.length > 0 ? 'A batch is under way' : 'What shall it be?'}
       </InkText>
-      <InkText look={look} ink={due > 0 ? 'watch' : 'plain'}>
-        {due === 0 ? ' ' : `Bags want ${due === 1 ? 'one thing' : `${due} things`} today: d`}
+      <InkText look={look} ink={due > 0 || lesson ? 'watch' : 'plain'}>
+        {due === 0 ? (lesson ?? ' ') : `Bags want ${due === 1 ? 'one thing' : `${due} things`} today: d`}
       </InkText>
       <PickList look={look} lines={lines} picked={picked} height={regions.body.height - 4} />
       <Box flexGrow={1} />

@@ -1,0 +1,74 @@
+/** Beside the coach in practice: what is seen, the flame, the valve, and how fast the clock runs. */
+import { Box } from 'ink';
+import type { PracticeSession } from '../../core/practice/session.ts';
+import { KNOB_TOP } from '../../core/practice/burner.ts';
+import { maySleep } from '../../core/practice/pace.ts';
+import type { Look } from '../look.ts';
+import { COMPACT, LARGE } from '../pictures/frame.ts';
+import type { SeenPicture } from '../practice-sights.ts';
+import { type Span, span } from '../spans.ts';
+import { DrawingView } from '../widgets/drawing-view.tsx';
+import { InkText, SpanLine } from '../widgets/ink-text.tsx';
+
+/** Width of the side column for a body of this size, its left gap included. */
+export const sideWidth = (width: number, height: number): number =>
+  (width >= 96 && height >= 20 ? LARGE : COMPACT).width + 4;
+export const sidePicture = (width: number, height: number) => (width >= 96 && height >= 20 ? LARGE : COMPACT);
+
+export interface PracticeSideProps {
+  readonly look: Look;
+  readonly session: PracticeSession;
+  readonly seen: SeenPicture | null;
+  /** More than one thing can be looked at, or it has to be gone and looked at. */
+  readonly canLook: boolean;
+  readonly width: number;
+  readonly height: number;
+  readonly large: boolean;
+}
+
+function flameSpans(look: Look, { knob, flameOut }: PracticeSession): Span[] {
+  const [full, none] = look.ascii ? ['#', '-'] : ['▮', '▯'];
+  return [
+    span(full.repeat(knob), flameOut ? 'faint' : 'watch'),
+    span(none.repeat(KNOB_TOP - knob), 'faint'),
+    span(` ${flameOut ? 'out' : knob}`, flameOut ? 'danger' : 'strong'),
+  ];
+}
+
+function speedSpans({ pace, speed, wish }: PracticeSession): Span[] {
+  const now = span(`${pace}x`, 'strong');
+  if (wish.lesson || pace === speed) return [span('s ', 'accent'), span('speed ', 'plain'), now];
+  return [span('s ', 'accent'), span('slowed ', 'watch'), now];
+}
+
+export const PracticeSide = ({ look, session, seen, canLook, width, height, large }: PracticeSideProps) => {
+  const size = large ? LARGE : COMPACT;
+  const sleeps = maySleep(session.run.batch);
+  const lines: (readonly Span[])[] = [
+    [span('+ - ', 'accent'), span(session.flameOut ? 'no flame' : 'flame')],
+    flameSpans(look, session),
+    ...(session.valveOpen === null
+      ? []
+      : [[span('valve '), span(session.valveOpen ? 'open' : 'shut', 'strong')]]),
+    ...(canLook ? [[span('l ', 'accent'), span('look')]] : []),
+    ...(sleeps ? [[span('z ', 'accent'), span('sleep')]] : []),
+    speedSpans(session),
+  ];
+  const room = height - size.height - 2;
+  return (
+    <Box width={width} flexShrink={0} flexDirection="column" paddingLeft={3}>
+      <InkText look={look} ink="accent">
+        {seen ? seen.caption : ' '}
+      </InkText>
+      {seen ? (
+        <DrawingView look={look} drawing={seen.drawing} label={`what you see: ${seen.caption}`} />
+      ) : (
+        <Box height={size.height} flexShrink={0} />
+      )}
+      <Box height={room > lines.length ? 1 : 0} flexShrink={0} />
+      {lines.slice(0, Math.max(1, room + 1)).map((spans, index) => (
+        <SpanLine key={index} look={look} spans={spans} />
+      ))}
+    </Box>
+  );
+};

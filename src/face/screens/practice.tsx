@@ -1,0 +1,151 @@
+/** Practice: the coach's own run screen with the simulated kitchen beside it, then the debrief. */
+import { useEffect, useRef, useState } from 'react';
+import type { PracticeServices, PracticeSession, PracticeWish } from '../../core/practice/session.ts';
+import { lessonTip } from '../../core/practice/lesson.ts';
+import { mustLook, sightKinds } from '../../core/practice/sights.ts';
+import type { Services } from '../../core/services.ts';
+import { SENSE_WORDS } from '../../core/words/practice.ts';
+import { countText, tellingOf } from '../format.ts';
+import type { KeyName } from '../keys.ts';
+import type { Look } from '../look.ts';
+import type { Regions } from '../regions.ts';
+import { seenPicture } from '../practice-sights.ts';
+import { useRun } from '../use-session.ts';
+import type { Notice } from '../widgets/frame.tsx';
+import { PracticeDebrief } from './practice-debrief.tsx';
+import { PracticeSide, sidePicture, sideWidth } from './practice-side.tsx';
+import { RunController } from './run-controller.tsx';
+
+export interface PracticeScreenProps {
+  readonly look: Look;
+  readonly regions: Regions;
+  readonly services: Services;
+  readonly practice: PracticeServices;
+  readonly session: PracticeSession;
+  readonly onAgain: (wish: PracticeWish) => void;
+  readonly onLeave: () => void;
+}
+
+/** Which of the things that can be looked at is looked at; starts over with every question. */
+function useLook(session: PracticeSession): {
+  kind: ReturnType<typeof sightKinds>[number] | null;
+  next: () => void;
+} {
+  const { batch } = session.run;
+  const place = `${batch.step}${batch.ask}${batch.cursor}`;
+  const [looked, setLooked] = useState({ place, turn: mustLook(batch) ? -1 : 0 });
+  const turn = looked.place === place ? looked.turn : mustLook(batch) ? -1 : 0;
+  const kinds = sightKinds(batch);
+  return {
+    kind: turn < 0 ? null : (kinds[turn % Math.max(1, kinds.length)] ?? null),
+    next: () => setLooked({ place, turn: turn + 1 }),
+  };
+}
+
+const SENSED_S = 240;
+
+/** What was last heard or smelt, for some minutes of the simulated clock. */
+function sensed(session: PracticeSession): Notice | null {
+  const last = session.senses.at(-1);
+  if (!last || session.second - last.second > SENSED_S) return null;
+  return { text: SENSE_WORDS[last.code], ink: last.code === 'burnt-smell' ? 'danger' : 'watch' };
+}
+
+export const PracticeScreen = (props: PracticeScreenProps) => {
+  const { look, regions, services, practice, session, onAgain, onLeave } = props;
+  const { batch } = useRun(session);
+  const { kind, next } = useLook(session);
+  const finished = batch.finishedAt !== null;
+  const [kept, setKept] = useState<string | null>(null);
+  const noted = useRef<PracticeSession | null>(null);
+  useEffect(() => {
+    if (!finished || noted.current === session || session.wish.auto) return;
+    noted.current = session;
+    setKept(practice.keep(session));
+  }, [finished, practice, session]);
+
+  if (finished) {
+    return (
+      <PracticeDebrief
+        look={look}
+        regions={regions}
+        services={services}
+        notes={practice.notes()}
+        session={session}
+        trouble={kept}
+        onAgain={onAgain}
+        onLeave={onLeave}
+      />
+    );
+  }
+
+  const { units } = services.kitchen().kitchen;
+  const telling = tellingOf(batch, units);
+  const { width, height } = regions.body;
+  const size = sidePicture(width, height);
+  const kinds = sightKinds(batch);
+  const sight = kind === null ? null : session.look(kind);
+  const seeing = { batch, telling, seed: session.seed, second: session.second };
+  const seen = sight === null ? null : seenPicture(sight, seeing, { size, ascii: look.ascii });
+
+  const onKey = (key: KeyName): boolean | string => {
+    const done = (act: () => void): true => {
+      act();
+      return true;
+    };
+    if (key === 'q' || key === 'ctrl-c' || key === '?') return session.wish.auto ? done(onLeave) : false;
+    if (key === 's') return done(() => session.faster());
+    if (session.wish.auto) return 'It plays by itself: s speed, q leave.';
+    if (session.awayS !== null)
+      return `You are at the phone, ${countText(session.awayS * 1000, 'down')} more.`;
+    switch (key) {
+      case '+':
+      case '=':
+        return session.turnFlame(1) || 'The flame is full.';
+      case '-':
+      case '_':
+        return session.turnFlame(-1) || 'The flame is off.';
+      case 'l':
+        return kinds.length > 0 ? done(next) : 'Nothing to look at here.';
+      case 'z':
+        return session.sleep() || 'Not now: something is wanted, or the flame is on.';
+      default:
+        return false;
+    }
+  };
+  const away: Notice | null =
+    session.awayS === null
+      ? null
+      : {
+          text: `The phone rang: you are away, ${countText(session.awayS * 1000, 'down')} more.`,
+          ink: 'watch',
+        };
+  const tip: Notice | null = session.wish.lesson ? { text: lessonTip(batch), ink: 'accent' } : null;
+  const seed = `seed ${String(session.seed).padStart(4, '0')}`;
+  return (
+    <RunController
+      look={look}
+      regions={regions}
+      session={session}
+      services={services}
+      onLeave={onLeave}
+      extras={{
+        marks: session.wish.auto ? [`${seed}, plays itself`] : session.wish.lesson ? ['lesson'] : [seed],
+        onKey,
+        notice: away ?? sensed(session) ?? tip,
+        sideWidth: sideWidth(width, height),
+        side: (
+          <PracticeSide
+            look={look}
+            session={session}
+            seen={seen}
+            canLook={kinds.length > 1 || (mustLook(batch) && kinds.length > 0)}
+            width={sideWidth(width, height)}
+            height={height}
+            large={size.width > 20}
+          />
+        ),
+      }}
+    />
+  );
+};
