@@ -2,6 +2,7 @@
 import { fillingKg, fillingsOf, inLoad, lastLoad, numbersOf, recipeOf } from '../batch/moves.ts';
 import type { Batch } from '../batch/state.ts';
 import type { AskId } from '../batch/steps.ts';
+import { doseFor } from '../record/inoculation.ts';
 import { formatDuration, formatMass, formatPressure, formatVolume } from '../quantity-format.ts';
 import { lockWords } from './estimate-cool.ts';
 import type { Telling } from './telling.ts';
@@ -16,6 +17,15 @@ const current = (batch: Batch): string =>
 function doseText(batch: Batch): string {
   const { form, perContainer } = recipeOf(batch).culture;
   return `${perContainer} ${form === 'grain spawn' ? 'g of grain spawn' : `ml of ${form}`}`;
+}
+
+/** The usual range for the container in hand, by its own weight where it was weighed. */
+function usualDose(batch: Batch): string {
+  const { containers, culture } = recipeOf(batch);
+  const kg = batch.containers[batch.cursor]?.kg ?? containers.fillKg;
+  if (kg <= 0) return '';
+  const { low, high, unit } = doseFor(culture.form, kg);
+  return ` (usual: ${low} to ${high} ${unit})`;
 }
 
 function lidWords(batch: Batch): string {
@@ -129,7 +139,7 @@ export function askWords(batch: Batch, ask: AskId, telling: Telling): string {
     case 'clean':
       return `Windows shut, hands, table and ports wiped, ${whole(batch)} ${things(batch)}s in a row. Alcohol dry.`;
     case 'inject':
-      return `${things(batch) === 'bag' ? 'Bag' : 'Jar'} ${batch.cursor + 1}: wipe the port, give ${doseText(batch)}. Flame the needle after each.`;
+      return `${things(batch) === 'bag' ? 'Bag' : 'Jar'} ${batch.cursor + 1}: wipe the port, give ${doseText(batch)}${usualDose(batch)}. Flame the needle after each.`;
     case 'finished':
       return batch.endedEarly
         ? 'Ended early. The record keeps what happened; the containers are not ready.'

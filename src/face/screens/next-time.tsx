@@ -57,9 +57,7 @@ export const NextTimeScreen = ({ look, regions, services, after, batch, onBack }
     >
       {changes.length === 0 ? (
         <InkText look={look} ink="accent">
-          {recorded
-            ? 'Nothing in this record asks for a change: do it again the same way.'
-            : 'This batch cannot be read.'}
+          {recorded ? 'Nothing to change: do it again the same way.' : 'This batch cannot be read.'}
         </InkText>
       ) : null}
       {changes.map((change, index) => (
