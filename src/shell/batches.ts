@@ -8,9 +8,9 @@ import type { Batch, BatchEvent, BatchHeader } from '../core/batch/state.ts';
 import type { Clock, JournalReading } from '../core/ports.ts';
 import type { Session } from '../core/session.ts';
 import { type ClockSample, elapsedBetween } from '../core/time.ts';
-import { EXIT, GrowerError } from './failure.ts';
+import { EXIT, explained, GrowerError } from './failure.ts';
 import { type FileLayer, nodeFiles } from './files.ts';
-import { createJournal, openJournal, readJournal } from './journal.ts';
+import { createJournal, type OpenedJournal, openJournal, readJournal } from './journal.ts';
 import { warnOfClosedCooker } from './left-out.ts';
 import { type Lock, takeLock } from './lock.ts';
 import { runSession } from './session.ts';
@@ -74,23 +74,31 @@ function freeId(options: BatchesOptions, wall: number): string {
 }
 
 /** Begins a batch: its file is on disk when this returns. Throws GrowerError when it cannot be. */
-export function beginBatch(options: BatchesOptions, header: Omit<BatchHeader, 'id' | 'beganWall'>): Session {
+export const beginBatch = (options: BatchesOptions, header: Omit<BatchHeader, 'id' | 'beganWall'>): Session =>
+  explained('The batch could not be begun', () => begun(options, header));
+
+function begun(options: BatchesOptions, header: Omit<BatchHeader, 'id' | 'beganWall'>): Session {
   const files = options.files ?? nodeFiles;
   const sample = options.clock.sample();
   const id = freeId(options, sample.wall);
   const path = pathOf(options.folder, id);
   const whole: BatchHeader = { ...header, id, beganWall: sample.wall };
   const lock = mustHold(takeLock(`${path}.lock`, files), id);
-  const journal = createJournal<Entry>(path, { ...whole, uptime: sample.uptime, boot: sample.boot }, files);
-  return runSession({
-    run: begin(whole),
-    clock: options.clock,
-    journal,
-    sample,
-    notices: [],
-    ...(options.gapMs === undefined ? {} : { gapMs: options.gapMs }),
-    onClose: lock.release,
-  });
+  try {
+    const { uptime, boot } = sample;
+    return runSession({
+      run: begin(whole),
+      clock: options.clock,
+      journal: createJournal<Entry>(path, { ...whole, uptime, boot }, files),
+      sample,
+      notices: [],
+      ...(options.gapMs === undefined ? {} : { gapMs: options.gapMs }),
+      onClose: lock.release,
+    });
+  } catch (problem) {
+    lock.release();
+    throw problem;
+  }
 }
 
 function mustHold(lock: Lock, id: string): Extract<Lock, { held: true }> {
@@ -124,7 +132,10 @@ const warnings = (files: FileLayer, keptAside: string, { notices }: JournalReadi
  * Opens a batch to go on with it; when another program runs it, to watch it. Time since its last line is
  * taken as a gap: what counts of it is the machine's to say. Throws GrowerError.
  */
-export function openBatch(options: BatchesOptions, id: string): Session {
+export const openBatch = (options: BatchesOptions, id: string): Session =>
+  explained('The batch could not be opened', () => opened(options, id));
+
+function opened(options: BatchesOptions, id: string): Session {
   const files = options.files ?? nodeFiles;
   const path = pathOf(options.folder, id);
   if (!BATCH_ID.test(id) || files.look(path) === null) {
@@ -141,42 +152,58 @@ export function openBatch(options: BatchesOptions, id: string): Session {
   }
   try {
     const { journal, reading, keptAside } = openJournal(path, readEntry, files);
-    const header = headerOf(path, reading);
-    const { run, misfits } = replay(
-      header,
-      reading.entries.map(entry => entry.event),
-    );
-    const before = lastSample(run.batch, reading);
-    const sample = options.clock.sample();
-    const { ms, claimed } = elapsedBetween(before, sample);
-    const event: BatchEvent = {
-      type: 'gap',
-      why: 'restart',
-      t: run.batch.now + ms,
-      wall: sample.wall,
-      ...(claimed === undefined ? {} : { claimedMs: claimed - ms }),
-    };
-    const gap = run.batch.finishedAt === null ? step(run, event) : null;
-    if (gap?.ok) journal.append({ event, uptime: sample.uptime, boot: sample.boot });
-    const notices = [
-      ...(keptAside === null ? [] : warnings(files, keptAside, reading)),
-      ...reading.notices.map(notice => notice.says),
-      ...(keptAside === null ? [] : [`The whole file was kept as ${keptAside}.`]),
-      ...misfits.map(({ index }) => sayMisfit(index + 2)),
-    ];
-    return runSession({
-      run: gap?.ok ? gap.run : run,
-      clock: options.clock,
-      journal,
-      sample,
-      notices,
-      ...(options.gapMs === undefined ? {} : { gapMs: options.gapMs }),
-      onClose: lock.release,
-    });
+    try {
+      return goOn(options, { path, journal, reading, keptAside, onClose: lock.release });
+    } catch (problem) {
+      journal.close();
+      throw problem;
+    }
   } catch (problem) {
     lock.release();
     throw problem;
   }
+}
+
+interface Opened extends OpenedJournal<Entry> {
+  readonly path: string;
+  readonly onClose: () => void;
+}
+
+/** The batch as its journal left it, and the time since then on disk as a gap. */
+function goOn(options: BatchesOptions, { path, journal, reading, keptAside, onClose }: Opened): Session {
+  const files = options.files ?? nodeFiles;
+  const header = headerOf(path, reading);
+  const { run, misfits } = replay(
+    header,
+    reading.entries.map(entry => entry.event),
+  );
+  const before = lastSample(run.batch, reading);
+  const sample = options.clock.sample();
+  const { ms, claimed } = elapsedBetween(before, sample);
+  const event: BatchEvent = {
+    type: 'gap',
+    why: 'restart',
+    t: run.batch.now + ms,
+    wall: sample.wall,
+    ...(claimed === undefined ? {} : { claimedMs: claimed - ms }),
+  };
+  const gap = run.batch.finishedAt === null ? step(run, event) : null;
+  if (gap?.ok) journal.append({ event, uptime: sample.uptime, boot: sample.boot });
+  const notices = [
+    ...(keptAside === null ? [] : warnings(files, keptAside, reading)),
+    ...reading.notices.map(notice => notice.says),
+    ...(keptAside === null ? [] : [`The whole file was kept as ${keptAside}.`]),
+    ...misfits.map(({ index }) => sayMisfit(index + 2)),
+  ];
+  return runSession({
+    run: gap?.ok ? gap.run : run,
+    clock: options.clock,
+    journal,
+    sample,
+    notices,
+    ...(options.gapMs === undefined ? {} : { gapMs: options.gapMs }),
+    onClose,
+  });
 }
 
 /**

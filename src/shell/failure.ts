@@ -83,6 +83,23 @@ export function reason(problem: unknown): string {
   return visible(problem instanceof Error ? problem.message : String(problem));
 }
 
+/** Runs the work and turns a system error into a sentence that begins with `what`. Throws GrowerError for those. */
+export function explained<T>(what: string, work: () => T): T {
+  try {
+    return work();
+  } catch (problem) {
+    if (problem instanceof GrowerError) throw problem;
+    const known = plainCause(problem);
+    if (known === null) throw problem;
+    const path = problem instanceof Error && 'path' in problem ? ` (${String(problem.path)})` : '';
+    throw new GrowerError(`${what}: ${reason(problem)}${path}.`, {
+      tryThis: [known.tryThis],
+      exitCode: EXIT.cannotWrite,
+      cause: problem,
+    });
+  }
+}
+
 export interface Circumstances {
   /** Journal of the batch that was running, if any. */
   readonly journal?: string | undefined;

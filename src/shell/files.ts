@@ -116,6 +116,15 @@ export const nodeFiles: FileLayer = {
   },
 };
 
+/** Does the work if it can be done now: for tidying up, which must not hide what it tidies up after. */
+export function attempt(work: () => void): void {
+  try {
+    work();
+  } catch {
+    return;
+  }
+}
+
 /** Writes all bytes at the position, over as many writes as it takes. Throws what the layer throws. */
 export function writeAll(files: FileLayer, fd: number, bytes: Uint8Array, position: number): void {
   let done = 0;
@@ -150,8 +159,8 @@ export function createWhole(files: FileLayer, path: string, bytes: Uint8Array): 
     writeAll(files, fd, bytes, 0);
     files.sync(fd);
   } catch (problem) {
-    files.close(fd);
-    files.remove(path);
+    attempt(() => files.close(fd));
+    attempt(() => files.remove(path));
     throw problem;
   }
   files.close(fd);
@@ -166,7 +175,7 @@ export function writeAtomic(files: FileLayer, path: string, text: string): void 
   try {
     files.rename(draft, path);
   } catch (problem) {
-    files.remove(draft);
+    attempt(() => files.remove(draft));
     throw problem;
   }
   files.syncFolder(dirname(path));
@@ -204,8 +213,8 @@ export function copyInto(files: FileLayer, from: number, name: string): void {
     }
     files.sync(to);
   } catch (problem) {
-    files.close(to);
-    files.remove(name);
+    attempt(() => files.close(to));
+    attempt(() => files.remove(name));
     throw problem;
   }
   files.close(to);

@@ -7,7 +7,7 @@
 import { dirname } from 'node:path';
 import type { Journal, JournalHeader, JournalKind } from '../core/ports.ts';
 import { EXIT, GrowerError, plainCause, reason } from './failure.ts';
-import { copyInto, errorCode, type FileLayer, writeAll } from './files.ts';
+import { attempt, copyInto, errorCode, type FileLayer, writeAll } from './files.ts';
 import { encodeLine, LONGEST_JOURNAL, LONGEST_LINE } from './journal-read.ts';
 
 export interface OpenJournalFile {
@@ -97,18 +97,10 @@ export function createWriter<E>(files: FileLayer, file: OpenJournalFile): Journa
       if (!open) return;
       open = false;
       if (untidy) attempt(tidy);
-      files.close(fd);
+      // Every line is on disk already, and a program that ends must not fail over a disk that went away.
+      attempt(() => files.close(fd));
     },
   };
-}
-
-/** Does the work if it can be done now; it will be tried again before the next write. */
-function attempt(work: () => void): void {
-  try {
-    work();
-  } catch {
-    return;
-  }
 }
 
 function notWritten(problem: unknown, kind: JournalKind): GrowerError {

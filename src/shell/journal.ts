@@ -5,7 +5,7 @@
 
 import { dirname } from 'node:path';
 import type { Journal, JournalHeader, JournalKind, JournalReading } from '../core/ports.ts';
-import { EXIT, GrowerError, plainCause, reason } from './failure.ts';
+import { EXIT, explained, GrowerError } from './failure.ts';
 import { createWhole, type FileLayer, keepAside, nodeFiles, writeAll } from './files.ts';
 import { type Accept, encodeLine, type JournalScan, scanJournal } from './journal-read.ts';
 import { createWriter } from './journal-write.ts';
@@ -22,7 +22,7 @@ export function createJournal<E>(
 ): Journal<E> {
   const header: JournalHeader = { ...extras, stovehand: kind, version: 1 };
   const { bytes, sum } = encodeLine(header, 0);
-  return orExplain(`The ${kind} could not be begun`, () => {
+  return explained(`The ${kind} could not be begun`, () => {
     files.folder(dirname(path));
     createWhole(files, path, bytes);
     const fd = files.open(path, 'updating');
@@ -37,7 +37,7 @@ export function readJournal<E>(
   files: FileLayer = nodeFiles,
   kind: JournalKind = 'batch',
 ): JournalReading<E> {
-  return orExplain(`The ${kind} file could not be read`, () => {
+  return explained(`The ${kind} file could not be read`, () => {
     const fd = files.open(path, 'reading');
     try {
       const { header, entries, notices } = scanJournal(files, fd, accept, kind);
@@ -67,7 +67,7 @@ export function openJournal<E>(
   files: FileLayer = nodeFiles,
   kind: JournalKind = 'batch',
 ): OpenedJournal<E> {
-  return orExplain(`The ${kind} file could not be opened`, () => {
+  return explained(`The ${kind} file could not be opened`, () => {
     const fd = files.open(path, 'updating');
     try {
       const scan = scanJournal(files, fd, accept, kind);
@@ -101,21 +101,4 @@ function headerToGoOnWith<E>(path: string, { header, notices }: JournalScan<E>):
     tryThis: ['It is left as it is. Begin another batch, or put back a copy of the file.'],
     exitCode: EXIT.badFile,
   });
-}
-
-/** Runs the work and turns a system error into a sentence. */
-function orExplain<T>(what: string, work: () => T): T {
-  try {
-    return work();
-  } catch (problem) {
-    if (problem instanceof GrowerError) throw problem;
-    const known = plainCause(problem);
-    if (known === null) throw problem;
-    const path = problem instanceof Error && 'path' in problem ? ` (${String(problem.path)})` : '';
-    throw new GrowerError(`${what}: ${reason(problem)}${path}.`, {
-      tryThis: [known.tryThis],
-      exitCode: EXIT.cannotWrite,
-      cause: problem,
-    });
-  }
 }

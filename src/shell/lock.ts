@@ -5,7 +5,7 @@
  */
 
 import { dirname } from 'node:path';
-import { createWhole, errorCode, type FileLayer, nodeFiles, readStart } from './files.ts';
+import { attempt, createWhole, errorCode, type FileLayer, nodeFiles, readStart } from './files.ts';
 import { type ProcessWatch, watchProcesses } from './processes.ts';
 
 /** Who holds a lock, as the lock file says. */
@@ -54,7 +54,21 @@ export function takeLock(
   return acquire(path, me, files, watch);
 }
 
+/** Locks that this process seeks or holds: one that names it and is not among them is a leftover. */
+const mine = new Set<string>();
+
 function acquire(path: string, me: LockHolder, files: FileLayer, watch: ProcessWatch): Lock {
+  mine.add(me.id);
+  let lock: Lock | null = null;
+  try {
+    lock = seek(path, me, files, watch);
+    return lock;
+  } finally {
+    if (lock?.held !== true) mine.delete(me.id);
+  }
+}
+
+function seek(path: string, me: LockHolder, files: FileLayer, watch: ProcessWatch): Lock {
   // Each round ends in an answer unless the lock changed hands meanwhile.
   for (let round = 0; round < 50; round += 1) {
     if (createLock(path, me, files)) return held(path, me, files);
@@ -88,8 +102,12 @@ function held(path: string, me: LockHolder, files: FileLayer): Lock {
     release: () => {
       if (!holding) return;
       holding = false;
-      const now = readLock(path, files);
-      if (now?.id === me.id) files.remove(path);
+      mine.delete(me.id);
+      // What cannot be removed now is a leftover that the next one to come replaces.
+      attempt(() => {
+        const now = readLock(path, files);
+        if (now?.id === me.id) files.remove(path);
+      });
     },
   };
 }
@@ -100,7 +118,10 @@ function withDraft<T>(path: string, me: LockHolder, files: FileLayer, use: (draf
   try {
     return use(draft);
   } finally {
-    if (files.look(draft) !== null) files.remove(draft);
+    // A draft that stays behind is in nobody's way; a lock that was taken must not be lost over it.
+    attempt(() => {
+      if (files.look(draft) !== null) files.remove(draft);
+    });
   }
 }
 
@@ -172,6 +193,10 @@ function stateOf(holder: LockHolder, watch: ProcessWatch): 'alive' | 'dead' | 'e
   }
   if (holder.space !== watch.space) return 'elsewhere';
   const began = watch.began(holder.pid);
-  if (began === null) return 'dead';
+  if (
+    began === null ||
+    (holder.pid === process.pid && began === watch.began(process.pid) && !mine.has(holder.id))
+  )
+    return 'dead';
   return began !== '' && holder.began !== '' && began !== holder.began ? 'dead' : 'alive';
 }

@@ -72,11 +72,16 @@ class RunningSession implements Session {
     // A pause that ends with a key press is still a pause.
     const sample = this.#parts.clock.sample();
     this.#tick(sample);
+    // Not even the time that has passed can be written just now: no answer stands on that.
+    if (this.trouble !== null && this.run.batch.finishedAt === null) {
+      this.#publish();
+      return null;
+    }
     // The batch stands at the instant of the deed now, so a dip that it ends can be priced.
     const event = { ...priced(deed, this.run.batch), t: this.#t, wall: sample.wall } as BatchEvent;
     const outcome = step(this.run, event);
     if (!outcome.ok) return outcome.refusal;
-    if (this.#unseen === null && this.#keep(event, sample)) {
+    if (this.#keep(event, sample)) {
       this.run = outcome.run;
       // A deed may vouch for time of its own: the batch's instant leads.
       this.#t = outcome.run.batch.now;
@@ -87,10 +92,13 @@ class RunningSession implements Session {
 
   close(): void {
     this.#stop();
-    this.#settle(this.#sample);
     this.#listeners.clear();
-    this.#parts.journal.close();
-    this.#parts.onClose();
+    try {
+      this.#settle(this.#sample);
+    } finally {
+      this.#parts.journal.close();
+      this.#parts.onClose();
+    }
   }
 
   #tick(sample: ClockSample): void {
@@ -99,11 +107,11 @@ class RunningSession implements Session {
     this.#sample = sample;
     this.#t += ms;
     if (jump !== undefined && Math.abs(jump) > MINUTE) this.notices = [...this.notices, sayJump(jump)];
+    // Nothing happens by itself to a finished batch, so nothing more is written of it.
+    if (this.run.batch.finishedAt !== null) return;
     if (ms > (this.#parts.gapMs ?? GAP) || claimed !== undefined) {
       this.#unseen = { claimedMs: (this.#unseen?.claimedMs ?? 0) + Math.max(0, (claimed ?? 0) - ms) };
     }
-    // Nothing happens by itself to a finished batch, so nothing more is written of it.
-    if (this.run.batch.finishedAt !== null) return;
     const at = { t: this.#t, wall: sample.wall };
     const event: BatchEvent = this.#unseen
       ? { type: 'gap', why: 'asleep', ...at, ...(this.#unseen.claimedMs > 0 ? this.#unseen : {}) }
