@@ -6,7 +6,7 @@ import type { RecipeChoice, Services } from '../core/services.ts';
 import type { Session } from '../core/session.ts';
 import { visible } from '../core/text.ts';
 import type { Look } from './look.ts';
-import { FRESH_GUARD } from './key-guard.ts';
+import { FRESH_GUARD, type Guard } from './key-guard.ts';
 import { LEAST, type Regions, regionsFor } from './regions.ts';
 import { BatchesScreen } from './screens/batches.tsx';
 import { HomeScreen } from './screens/home.tsx';
@@ -207,7 +207,8 @@ export const App = ({ stop, ...props }: AppProps) => {
   const size = useWindowSize();
   const regions = regionsFor(size);
   const tooSmall = regions === 'too-small';
-  const guard = useRef(FRESH_GUARD);
+  // The Enter that started the program may still be held down, and would answer the first question.
+  const guard = useRef<Guard>({ ...FRESH_GUARD, last: 'enter', lastAt: props.services.steady() });
   const gate = useMemo(() => ({ guard, muted: tooSmall }), [tooSmall]);
   useInput((text, key) => {
     if (stop && key.ctrl && text === 'z') void suspendTerminal(stop);

@@ -1,6 +1,6 @@
 /** Before a run: the plan of this batch on one page, the rest a key away, and what-if by the arrows. */
 import { Box } from 'ink';
-import { useMemo, useRef, useState } from 'react';
+import { useMemo, useState } from 'react';
 import type { PracticeSubject } from '../../core/practice/session.ts';
 import { pastSteps } from '../../core/plan/past-steps.ts';
 import { stepWhatIf, WHAT_IF_LINES, whatIfOf } from '../../core/plan/what-if.ts';
@@ -9,7 +9,6 @@ import type { Services } from '../../core/services.ts';
 import { visible } from '../../core/text.ts';
 import { warningWords } from '../../core/words/plan-warnings.ts';
 import { whenText } from '../format.ts';
-import { SAME_KEY_MS } from '../key-guard.ts';
 import type { KeyName } from '../keys.ts';
 import type { Look } from '../look.ts';
 import type { Regions } from '../regions.ts';
@@ -48,8 +47,6 @@ export const SheetScreen = (props: SheetScreenProps) => {
   const [picked, setPicked] = useState(0);
   const [scroll, setScroll] = useState(0);
   const [notice, setNotice] = useState<Notice | null>(null);
-  // A key still held from the screen before must not begin a batch.
-  const heldUntil = useRef(services.steady() + SAME_KEY_MS);
   const view = useMemo(
     () => sheetView({ base: recipe, known, past, whatIf, aim, now }),
     [recipe, known, past, whatIf, aim, now],
@@ -98,10 +95,7 @@ export const SheetScreen = (props: SheetScreenProps) => {
       setNotice(null);
       setNow(services.now());
       if (key === 'space' || key === 'enter') {
-        const early = services.steady() < heldUntil.current;
-        heldUntil.current = services.steady() + SAME_KEY_MS;
-        if (early) setNotice({ text: 'That key was held: press Space again to begin.', ink: 'watch' });
-        else void start();
+        void start();
       } else if (key === 'esc' || key === 'q' || key === 'ctrl-c') onBack();
       else if (key === 'p') onPractise?.({ recipe: view.recipe, kitchen: view.plan.kitchen });
       else if (key === 'tab') {
