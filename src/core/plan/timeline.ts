@@ -42,7 +42,8 @@ interface Part {
   readonly wait: PlannedStep | null;
 }
 
-const likelyMs = ({ length }: PlannedStep): number => Math.round(length.likelyS * SECOND);
+/** In whole minutes: nobody plans by seconds, and clock times stay readable. */
+const likelyMs = ({ length }: PlannedStep): number => Math.round((length.likelyS * SECOND) / MINUTE) * MINUTE;
 
 function partsOf(walk: readonly PlannedStep[]): readonly Part[] {
   const parts: Part[] = [];

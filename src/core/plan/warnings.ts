@@ -99,8 +99,8 @@ function vesselWarnings(parts: PlanParts): Warning[] {
   if (water.pourL > kitchen.cookerL / 2) {
     found.push(warning('water-too-high', 'no', { waterL: water.pourL, cookerL: kitchen.cookerL }));
   }
-  if (water.dryS.likely < numbers.holdS) {
-    found.push(warning('boils-dry', 'watch', { waterL: water.pourL, dryS: water.dryS.likely }));
+  if (water.dryS.low < numbers.holdS) {
+    found.push(warning('boils-dry', 'note', { fullS: water.dryS.low, gentleS: water.dryS.likely }));
   }
   if (numbers.pressureLockS > recipe.coolS) {
     found.push(warning('lock-longer', 'note', { lockS: numbers.pressureLockS, coolS: recipe.coolS }));

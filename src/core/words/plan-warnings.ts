@@ -12,7 +12,7 @@ import {
   formatTemperature,
   formatVolume,
 } from '../quantity-format.ts';
-import { formatF0 } from './plan-rows.ts';
+import { formatF0, roughly } from './plan-rows.ts';
 
 export interface WarningWords {
   readonly what: string;
@@ -161,11 +161,11 @@ const WORDS: Readonly<Record<WarningCode, (told: Told) => WarningWords>> = {
       `It was meant to have ${formatPercent(number('before'))}; the rest pools at the bottom.`,
       'Inject less, or hydrate the grain a little less.',
     ),
-  'boils-dry': ({ volume, duration }) =>
+  'boils-dry': ({ number }) =>
     words(
-      `${volume('waterL')} would be gone after ${duration('dryS')} of holding.`,
-      'A cooker that boils dry warps, and its pressure falls.',
-      'Keep the flame lower, or pour more water.',
+      `On full flame the water is gone ${roughly(number('fullS'))} into the hold.`,
+      `Kept low it lasts ${roughly(number('gentleS'))}. A cooker that boils dry warps, and its pressure falls.`,
+      'Lower the flame as soon as the gauge is there, and stay with it.',
     ),
   heavy: ({ mass, said }) =>
     words(

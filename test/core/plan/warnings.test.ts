@@ -1,0 +1,135 @@
+import { describe, expect, it } from 'vitest';
+import { DEFAULT_KITCHEN, type Kitchen, withDefaults } from '../../../src/core/kitchen.ts';
+import { planOf } from '../../../src/core/plan/plan.ts';
+import type { WarningCode, Weight } from '../../../src/core/plan/warnings.ts';
+import type { Containers, Recipe } from '../../../src/core/recipe/recipe.ts';
+import { nightWords, warningWords } from '../../../src/core/words/plan-warnings.ts';
+import { sampleRecipe } from '../../help/batch-kit.ts';
+import { known, shipped } from '../../help/plan-kit.ts';
+
+const PSI_KPA = 6.894757293168;
+const rye = shipped('Rye');
+const filled = (change: Partial<Containers>): Recipe => ({
+  ...rye,
+  containers: { ...rye.containers, ...change },
+});
+const tenPsi = { gauge: 'weight', workingKPa: 10 * PSI_KPA } as const;
+
+/** One kitchen and recipe for each warning there is, and what its words must tell. */
+const CASES: Readonly<Record<WarningCode, readonly [Weight, Recipe, Partial<Kitchen>, RegExp]>> = {
+  'too-cool': ['no', rye, { altitudeM: 3400, ...tenPsi }, /only reaches 10\d\.\d °C.*made for more pressure/],
+  'too-long': [
+    'no',
+    { ...rye, target: { by: 'temperature', celsius: 127 } },
+    { altitudeM: 1500, ...tenPsi },
+    /more than 4 times.*weight lets stand 10 psi/,
+  ],
+  'burner-weak': ['no', rye, { burnerW: 700 }, /burner cannot.*700 W.*stronger burner/],
+  'no-fit': ['no', rye, { cookerInnerHeightM: 0.12 }, /not even one.*between rack and lid.*Fill less/],
+  'hob-limit': ['no', rye, { hobLimitKg: 12 }, /13\.5 kg.*allows 12 kg/],
+  'water-too-high': [
+    'no',
+    rye,
+    { minimumWaterL: 12, cookerInnerHeightM: 1 },
+    /12 L of water in a 21 L cooker/,
+  ],
+  'hold-short': [
+    'watch',
+    filled({
+      fillKg: 2.4,
+      mostKg: 3,
+      size: { shape: 'brick', lengthM: 0.2, widthM: 0.13, thicknessM: 0.13 },
+    }),
+    {},
+    /hold is short: F0 [\d.]+ at the centre, not 15.*Hold 1\d\d min|Hold 2 h/,
+  ],
+  'hold-lengthened': [
+    'note',
+    rye,
+    { altitudeM: 1500 },
+    /Held \d+ min instead of 90 min.*15 psi is 118\.3 °C here, 121 °C/,
+  ],
+  'high-altitude': ['watch', rye, { altitudeM: 2900 }, /At 2900 m the steam is only 11\d/],
+  touching: ['watch', filled({ touching: true, count: 2 }), {}, /one block.*touching: no/],
+  'over-filter': ['no', filled({ fillKg: 1.2, mostKg: 1.1 }), {}, /1\.2 kg would reach the filter.*1\.1 kg/],
+  'fill-odd': ['watch', filled({ fillKg: 0.5 }), {}, /0\.5 kg in 1\.48 L/],
+  'short-vent': ['watch', { ...rye, ventS: 300 }, {}, /only 5 min.*gauge promise/],
+  'pot-fillings': ['note', rye, { potL: 8 }, /in 2 pots.*8 L pot/],
+  'more-loads': ['watch', filled({ count: 12 }), {}, /2 loads: the cooker takes 6 at once/],
+  'moisture-odd': ['watch', { ...rye, wantedMoisture: 0.6 }, {}, /60 % water is unusual.*43 % to 55 %/],
+  'culture-wet': [
+    'watch',
+    { ...rye, culture: { ...rye.culture, perContainer: 60 } },
+    {},
+    /makes the grain 50\.\d % wet.*48 %/,
+  ],
+  'boils-dry': [
+    'note',
+    rye,
+    {},
+    /On full flame the water is gone 7\d min into the hold.*Kept low it lasts 5 h.*Lower the flame/,
+  ],
+  heavy: [
+    'note',
+    filled({
+      count: 5,
+      fillKg: 2,
+      mostKg: 2.2,
+      size: { shape: 'brick', lengthM: 0.2, widthM: 0.15, thicknessM: 0.1 },
+    }),
+    { cookerInnerDiameterM: 0.5, cookerL: 60 },
+    /weighs about.*with two/,
+  ],
+  'lock-longer': ['note', { ...rye, coolS: 1800 }, {}, /stays shut for \d+ min, not 30 min/],
+  'vessel-assumed': ['note', rye, {}, /Assumed: 640 m above the sea, a cooker marked 18 psi, at least 2 L/],
+};
+
+describe('warnings', () => {
+  it.each(Object.entries(CASES))(
+    '%s says what, why and what to change',
+    (code, [weight, recipe, change, pattern]) => {
+      const plan = planOf(recipe, code === 'vessel-assumed' ? withDefaults({}) : known(change));
+      const found = plan.warnings.find(one => one.code === code);
+      expect(found?.weight).toBe(weight);
+      if (!found) return;
+      const { what, why, change: mend } = warningWords(found, plan.kitchen.units);
+      expect(`${what} ${why} ${mend}`).toMatch(pattern);
+      for (const sentence of [what, why, mend]) expect(sentence).toMatch(/^\S.*[.]$/);
+      expect(plan.verdict).toBe(plan.warnings.some(one => one.weight === 'no') ? 'no' : 'go');
+      if (weight === 'no') expect(plan.verdict).toBe('no');
+    },
+  );
+
+  it('come with the weightiest first and never tell a number that is none', () => {
+    const order: readonly Weight[] = ['no', 'watch', 'note'];
+    for (const [, recipe, change] of Object.values(CASES)) {
+      const { warnings, kitchen } = planOf(recipe, {
+        ...withDefaults({}),
+        kitchen: { ...DEFAULT_KITCHEN, ...change },
+      });
+      const ranks = warnings.map(({ weight }) => order.indexOf(weight));
+      expect(ranks).toEqual([...ranks].sort((a, b) => a - b));
+      for (const one of warnings) {
+        const said = Object.values(warningWords(one, kitchen.units)).join(' ');
+        expect(said).not.toMatch(/NaN|undefined|Infinity|null/);
+      }
+    }
+  });
+
+  it('tell the way to hotter steam only where the cooker allows it', () => {
+    const words = (altitudeM: number) => {
+      const plan = planOf(sampleRecipe(), known({ altitudeM }));
+      const found = plan.warnings.find(({ code }) => code === 'hold-lengthened');
+      return found ? warningWords(found, plan.kitchen.units).change : '';
+    };
+    expect(words(640)).toContain('write "temperature: ');
+    // 121 C would need 18.2 psi at 2000 m (science notes b); the cooker is marked 18.
+    expect(words(2000)).toBe('Nothing: so the centre gets as much.');
+  });
+
+  it('a night gets a better start where there is one', () => {
+    expect(nightWords({ nightMs: 0, better: null })).toBeNull();
+    expect(nightWords({ nightMs: 3_600_000, better: 'Thu 07:00' })?.change).toBe('Begin at Thu 07:00.');
+    expect(nightWords({ nightMs: 3_600_000, better: null })?.change).toBe('Ask for another time.');
+  });
+});
