@@ -46,6 +46,9 @@ export type Panel =
 
 export const ASKING: Panel = { kind: 'ask' };
 
+/** A number or a word is being typed, where fingers may be quicker. */
+export const isTyping = ({ kind }: Panel): boolean => kind === 'amount' || kind === 'word' || kind === 'measure';
+
 export interface Pressed {
   readonly panel: Panel;
   readonly deed?: Deed;

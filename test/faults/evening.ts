@@ -60,24 +60,24 @@ export class Evening {
     return this.session;
   }
 
-  /** What the planned answer is refused for, without sending it when time alone is missing. */
+  /** One move as planned: an answer, or the wait that it is refused for. */
   plannedMove(): void {
     const { batch } = this;
     const ask = openAsk(batch);
     if (ask === 'holding') {
       const held = batch.hold.belief === 'at' || batch.hold.belief === 'above';
-      if (held) return this.wait(holdLeftMs(batch));
-      return void this.#must(this.answer('at'));
+      if (held) this.wait(holdLeftMs(batch));
+      else this.#must(this.answer('at'));
+      return;
     }
-    const key = PLANNED_KEYS[ask];
-    if (key === null) throw new Error(`Nothing is planned at ${ask}`);
     if (ask === 'simmering' && batch.lookAt !== null && batch.now < batch.lookAt) {
-      return this.wait(batch.lookAt - batch.now);
+      this.wait(batch.lookAt - batch.now);
+      return;
     }
     if (ask === 'climbing' && batch.now === batch.since) this.wait(8 * MINUTE);
-    const refusal = this.answer(onKey(ask, key)?.id ?? '');
-    if (refusal?.until !== undefined) return this.wait(refusal.until - batch.now);
-    this.#must(refusal);
+    const refusal = this.answer(onKey(ask, PLANNED_KEYS[ask])?.id ?? '');
+    if (refusal?.until !== undefined) this.wait(refusal.until - batch.now);
+    else this.#must(refusal);
   }
   #must(refusal: Refusal | null): void {
     if (refusal) throw new Error(`Refused in ${this.batch.step}/${this.batch.ask}: ${refusal.code}`);

@@ -20,7 +20,7 @@ import { countText, tellingOf } from '../format.ts';
 import type { KeyName } from '../keys.ts';
 import type { Look } from '../look.ts';
 import type { Regions } from '../regions.ts';
-import { ASKING, type Panel, pressOnRun } from '../run-keys.ts';
+import { ASKING, isTyping, type Panel, pressOnRun } from '../run-keys.ts';
 import { answersOf, picturesOf } from '../run-view.ts';
 import { useRun } from '../use-session.ts';
 import { Frame, type Notice } from '../widgets/frame.tsx';
@@ -161,8 +161,7 @@ export const RunController = (props: RunControllerProps) => {
     const noted = session.run.batch.deviations;
     setTold(noted.length > before && !noted.at(-1)?.takenBack ? (noted.at(-1)?.trouble ?? null) : null);
   };
-  const typing = panel.kind === 'amount' || panel.kind === 'word' || panel.kind === 'measure';
-  useKeys(press, typing, services.steady, dropped => {
+  useKeys(press, isTyping(panel), services.steady, dropped => {
     setNotice({
       text:
         dropped === 'held'
