@@ -27,7 +27,7 @@ export interface CardTelling {
 }
 
 /** What fits on the page; the rest is counted, and stays in the record. */
-const MOST = { steps: 24, readings: 24, deviations: 10, bags: 24, notes: 4 } as const;
+const MOST = { steps: 24, readings: 6, deviations: 6, bags: 26, notes: 2 } as const;
 
 type TableRow = readonly string[];
 
@@ -104,14 +104,22 @@ function deviationRows(batch: Batch, { clock }: CardTelling): readonly TableRow[
 function bagRows({ bags }: RecordedBatch, { units, date }: CardTelling): readonly TableRow[] {
   return bags.map(bag => [
     String(bag.number),
-    bag.kg === null ? '' : formatMass(bag.kg, units),
-    bag.seal ?? '',
-    bag.culture?.key ?? bag.species,
-    doseText(bag),
+    [bag.kg === null ? '' : formatMass(bag.kg, units), bag.seal ?? ''].filter(text => text !== '').join(', '),
+    [bag.culture?.key ?? bag.species, doseText(bag)].filter(text => text !== '').join(', '),
     bag.inoculatedWall === null ? '' : date(bag.inoculatedWall),
-    standingText(bag),
-    outcomeOf(bag) === 'open' ? '' : OUTCOME_NAMES[outcomeOf(bag)],
+    outcomeOf(bag) === 'none' ? OUTCOME_NAMES.none : standingText(bag),
   ]);
+}
+
+/** Bags in two columns, so that all of a large batch are on the page. */
+function bagTables(rows: readonly TableRow[]): string {
+  const shown = rows.slice(0, MOST.bags);
+  const half = Math.ceil(shown.length / 2);
+  const head = ['', 'filled', 'given', 'on', 'state'];
+  const more = rows.length - shown.length;
+  const left = table('Bags', shown.slice(0, half), half, head);
+  const right = table(more > 0 ? `Bags, ${more} more in the record` : 'Bags', shown.slice(half), half, head);
+  return `<div class="halves bags">${left}${right}</div>`;
 }
 
 function styleFor(paper: Paper): string {
@@ -128,7 +136,9 @@ function styleFor(paper: Paper): string {
     'td,th{text-align:left;padding:0.15mm 1mm 0.15mm 0;white-space:nowrap;overflow:hidden;text-overflow:ellipsis;vertical-align:top}',
     'th{font-weight:normal;color:#555}',
     '.more,.foot{color:#555;margin-top:0.6mm}',
-    '.wide td:first-child,.wide th:first-child{width:4%}',
+    '.halves{display:grid;grid-template-columns:1fr 1fr;gap:6mm}',
+    '.bags th:nth-child(1){width:6%}.bags th:nth-child(2){width:19%}.bags th:nth-child(3){width:25%}.bags th:nth-child(4){width:21%}',
+    '.notes td:first-child{width:9%}',
     '.pairs td:first-child{width:20%;color:#555}',
     '.pairs td{white-space:normal}',
     CURVE_STYLE,
@@ -148,15 +158,15 @@ export function cardPage(recorded: RecordedBatch, paper: Paper, telling: CardTel
     '<div class="columns"><div>',
     `<div class="pairs">${table('Settings', settings(batch, telling), 12)}</div>`,
     table('Deviations', deviationRows(batch, telling), MOST.deviations),
-    table('Gauge', readingRows(batch, telling), MOST.readings / 2),
+    table('Gauge', readingRows(batch, telling), MOST.readings),
     '</div><div>',
     table('Steps', stepRows(batch, telling), MOST.steps, ['', 'from', 'took']),
     '</div></div>',
     curve === null
       ? ''
       : `<section><h2>Gauge pressure</h2>${curve}<p class="foot">Full dots: numbers read. Hollow: called "at target". Triangles: above or below.</p></section>`,
-    `<div class="wide">${table('Bags', bagRows(recorded, telling), MOST.bags, ['', 'weight', 'seal', 'culture', 'dose', 'given', 'state', 'outcome'])}</div>`,
-    table('Notes', notes, MOST.notes),
+    bagTables(bagRows(recorded, telling)),
+    `<div class="notes">${table('Notes', notes, MOST.notes)}</div>`,
     '<p class="foot">Estimates and times of one kitchen. Not a validated process and not for preserving food.</p></main>',
   ];
   return htmlPage(`Batch ${id}`, styleFor(paper), body.join(''));

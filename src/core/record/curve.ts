@@ -10,7 +10,7 @@ import { batchWall } from './bags.ts';
 import { escapeHtml } from './html.ts';
 
 const WIDTH = 720;
-const HEIGHT = 200;
+const HEIGHT = 170;
 const LEFT = 46;
 const RIGHT = 10;
 const TOP = 16;

@@ -89,7 +89,11 @@ function isWanted(kind: FollowUpKind, bag: Bag): boolean {
   if (outcomeOf(bag) !== 'open') return false;
   switch (kind) {
     case 'look':
-      return bag.lookedWall === null || bag.lookedWall < at + EARLIEST_LOOK_DAY * DAY;
+      // Whoever has shaken it has looked.
+      return (
+        bag.standing === 'colonising' &&
+        (bag.lookedWall === null || bag.lookedWall < at + EARLIEST_LOOK_DAY * DAY)
+      );
     case 'shake':
       return bag.standing === 'colonising';
     case 'done':

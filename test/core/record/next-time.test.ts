@@ -1,0 +1,163 @@
+import fc from 'fast-check';
+import { describe, expect, it } from 'vitest';
+import { bagsOf, indexDiary } from '../../../src/core/record/bags.ts';
+import { causesOf } from '../../../src/core/record/causes.ts';
+import { compareBatches } from '../../../src/core/record/compare.ts';
+import type { DiaryEvent } from '../../../src/core/record/diary.ts';
+import { improvedRecipe, MOST_CHANGES, nextTime } from '../../../src/core/record/next-time.ts';
+import { recordedBatch } from '../../../src/core/record/record.ts';
+import { parseRecipe } from '../../../src/core/recipe/parse.ts';
+import { recipeToYaml } from '../../../src/core/recipe/write.ts';
+import { METRIC } from '../../../src/core/quantity-format.ts';
+import { MINUTE } from '../../../src/core/time.ts';
+import { causeEvidence, changeReason, changeWords } from '../../../src/core/words/record.ts';
+import type { Drive } from '../../help/batch-drive.ts';
+import type { Sample } from '../../help/batch-kit.ts';
+import { someBatch, someDiary } from '../../help/record-history.ts';
+import { diaryOf, drivenBatch, homeHeader } from '../../help/record-home.ts';
+
+const lost = (looks: 'green' | 'sour' | 'black', ...numbers: readonly number[]): readonly DiaryEvent[] =>
+  numbers.map(number => ({ type: 'state', bag: `2613a-${number}`, state: 'contaminated', looks }));
+function recordedWith(
+  trouble: (drive: Drive) => void,
+  events: readonly DiaryEvent[] = [],
+  sample: Sample = {},
+) {
+  const { batch } = drivenBatch(homeHeader('2613a', { soak: false, loads: [3], ...sample }), trouble);
+  return recordedBatch(batch, indexDiary(diaryOf(events)));
+}
+const steamStopped = (drive: Drive) =>
+  drive
+    .to('vent')
+    .wait(4 * MINUTE)
+    .answer('stopped');
+const dipped = (drive: Drive) =>
+  drive
+    .to('hold')
+    .wait(20 * MINUTE)
+    .answer('below')
+    .wait(5 * MINUTE)
+    .answer('at');
+const wet = (drive: Drive) => drive.to('surface-dry').trouble('still-wet');
+
+describe('hints for a lost bag', () => {
+  it('name what the record saw and nothing else', () => {
+    expect(causesOf(recordedWith(() => undefined).batch, null, null)).toEqual([]);
+    expect(causesOf(recordedWith(steamStopped).batch, null, null).map(({ id }) => id)).toEqual([
+      'short-vent',
+    ]);
+    expect(causesOf(recordedWith(dipped).batch, null, null).map(({ id }) => id)).toEqual(['dips']);
+  });
+
+  it('sour puts wet grain first, green puts a failed seam of that very bag first', () => {
+    const recorded = recordedWith(drive => {
+      wet(drive);
+      drive.to('seal').answer('failed');
+    });
+    const [first, second] = recorded.bags;
+    expect(causesOf(recorded.batch, second ?? null, 'sour')[0]?.id).toBe('wet-grain');
+    expect(causesOf(recorded.batch, first ?? null, 'green')[0]).toMatchObject({ id: 'seam', ownToBag: true });
+    expect(causesOf(recorded.batch, second ?? null, 'green').map(({ id }) => id)).not.toContain('seam');
+  });
+
+  it('what was undone is no evidence', () => {
+    const { batch } = drivenBatch(homeHeader('2613a', { soak: false, loads: [3] }), drive =>
+      drive.to('surface-dry').trouble('still-wet').undo(),
+    );
+    expect(batch.deviations.some(({ takenBack }) => takenBack)).toBe(true);
+    expect(causesOf(batch, null, 'sour')).toEqual([]);
+  });
+
+  it('evidence reads as a sentence part with its numbers', () => {
+    const [cause] = causesOf(recordedWith(steamStopped).batch, null, null);
+    expect(cause && causeEvidence(cause)).toBe(
+      'the steam broke off once while venting; the last unbroken vent took 10 min',
+    );
+  });
+});
+
+describe('next time', () => {
+  it('a batch that went well is done the same way again', () => {
+    expect(nextTime(recordedWith(() => undefined))).toEqual([]);
+  });
+
+  it('each trouble brings its change, with its reason', () => {
+    const ids = (trouble: (drive: Drive) => void, events: readonly DiaryEvent[] = [], sample: Sample = {}) =>
+      nextTime(recordedWith(trouble, events, sample)).map(({ id }) => id);
+    expect(ids(steamStopped)).toEqual(['vent-longer']);
+    expect(ids(dipped)).toEqual([]);
+    expect(ids(dipped, lost('sour', 1))).toEqual(['hold-longer']);
+    expect(ids(dipped, [], { dips: 'make up' })).toEqual(['dips-restart']);
+    expect(ids(wet)).toEqual(['dry-longer']);
+    expect(ids(drive => drive.toAsk('lifted').answer('torn'))).toEqual(['cool-longer']);
+    expect(ids(drive => drive.toAsk('burst').answer('many'))).toEqual(['look-sooner']);
+    expect(ids(drive => drive.toAsk('fill').answer('as-planned').answer('used-up'))).toEqual(['fewer']);
+  });
+
+  it('many lost without a cause ask for a longer hold, one lost asks for nothing', () => {
+    expect(
+      nextTime(recordedWith(() => undefined, lost('black', 1, 2))).map(({ id, cause }) => [id, cause]),
+    ).toEqual([['hold-longer', null]]);
+    expect(nextTime(recordedWith(() => undefined, lost('black', 1)))).toEqual([]);
+  });
+
+  it('never more than three, the weightiest first', () => {
+    const recorded = recordedWith(
+      drive => {
+        drive.toAsk('burst').answer('many');
+        wet(drive);
+        steamStopped(drive);
+        dipped(drive);
+        drive.toAsk('lifted').answer('torn');
+      },
+      lost('sour', 2, 3),
+    );
+    const changes = nextTime(recorded);
+    expect(changes).toHaveLength(MOST_CHANGES);
+    expect(changes[0]?.id).toBe('dry-longer');
+    for (const change of changes) expect(changeReason(change)).toMatch(/^[A-Z].*\.$/);
+  });
+
+  it('whatever happened, the changed recipe is a sound recipe and only its changes differ', () => {
+    let changed = 0;
+    fc.assert(
+      fc.property(someBatch('2613a'), someDiary('2613a'), (driven, entries) => {
+        const recorded = recordedBatch(driven.batch, indexDiary(entries));
+        const changes = nextTime(recorded);
+        expect(changes.length).toBeLessThanOrEqual(MOST_CHANGES);
+        for (const change of changes) expect(changeWords(change, METRIC)).not.toMatch(/NaN|undefined/);
+        const recipe = improvedRecipe(recorded, changes);
+        const read = parseRecipe(recipeToYaml(recipe, METRIC), 'next.yaml');
+        expect(read.ok && read.recipe).toEqual(recipe);
+        if (changes.length > 0) changed += 1;
+      }),
+      { numRuns: 250 },
+    );
+    expect(changed).toBeGreaterThan(50);
+  });
+
+  it('a name does not grow with every round', () => {
+    const recorded = recordedWith(steamStopped);
+    const once = improvedRecipe(recorded, nextTime(recorded));
+    const again = {
+      ...recorded,
+      batch: { ...recorded.batch, header: { ...recorded.batch.header, recipe: once } },
+    };
+    expect(improvedRecipe(again, []).name).toBe(once.name);
+  });
+});
+
+describe('two batches side by side', () => {
+  it('mark what differs', () => {
+    const rows = compareBatches(
+      recordedWith(() => undefined),
+      recordedWith(dipped, lost('sour', 1)),
+      METRIC,
+    );
+    const differing = rows.filter(({ differs }) => differs).map(({ name }) => name);
+    expect(differing).toEqual(expect.arrayContaining(['dips', 'at the hold', 'deviations', 'became spawn']));
+    expect(differing).not.toContain('grain');
+    expect(rows.find(({ name }) => name === 'dips')).toMatchObject({ left: '0', right: '1' });
+    expect(bagsOf(recordedWith(dipped).batch, indexDiary([]))).toHaveLength(3);
+  });
+});

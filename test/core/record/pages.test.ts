@@ -1,0 +1,210 @@
+import fc from 'fast-check';
+import { describe, expect, it } from 'vitest';
+import { type Bag, bagsOf, indexDiary } from '../../../src/core/record/bags.ts';
+import { cardPage } from '../../../src/core/record/card.ts';
+import { growthOf } from '../../../src/core/record/follow-ups.ts';
+import { escapeHtml, PAPERS } from '../../../src/core/record/html.ts';
+import {
+  DEFAULT_GRID,
+  type LabelGrid,
+  type LabelledBag,
+  labelSize,
+  labelsPage,
+} from '../../../src/core/record/labels.ts';
+import { qrSvg } from '../../../src/core/record/qr.ts';
+import { recordedBatch } from '../../../src/core/record/record.ts';
+import { METRIC } from '../../../src/core/quantity-format.ts';
+import { MINUTE } from '../../../src/core/time.ts';
+import { CHROMIUM, cut, overflowing, pictured, printed } from '../../help/chromium.ts';
+import { rasterise, readQr } from '../../help/qr-read.ts';
+import { someBatch, someDiary } from '../../help/record-history.ts';
+import { drivenBatch, homeHeader } from '../../help/record-home.ts';
+import { tempFolder } from '../../help/temp-folder.ts';
+
+const date = (wall: number): string => new Date(wall).toUTCString().slice(5, 16);
+const telling = { units: METRIC, date, clock: (wall: number) => new Date(wall).toISOString().slice(11, 16) };
+const driven = drivenBatch(homeHeader('2613a', { soak: false, loads: [6] }), drive => {
+  drive
+    .to('hold')
+    .answer('at')
+    .wait(20 * MINUTE)
+    .answer('reading', 105);
+  drive
+    .wait(MINUTE)
+    .answer('below')
+    .wait(3 * MINUTE)
+    .answer('reading', 104);
+});
+const bags = bagsOf(driven.batch, indexDiary([]));
+const labelled = (some: readonly Bag[], grain = 'rye'): readonly LabelledBag[] =>
+  some.map(bag => ({ bag, grain, growth: growthOf(bag.species, 21) }));
+const many = (count: number): readonly LabelledBag[] =>
+  labelled(
+    Array.from({ length: count }, (_, index) => ({
+      ...(bags[0] as Bag),
+      id: `2613a-${index + 1}`,
+      number: index + 1,
+    })),
+  );
+const HOSTILE = '<script>alert(1)</script>"\'&\u001b[31m\u202e';
+
+/** What a page must never hold, whatever went into it. */
+function expectHarmless(page: string): void {
+  expect(page).toContain("default-src 'none'");
+  expect(page).not.toMatch(/<script|<iframe|<img|<link|javascript:|\son\w+\s*=|https?:\/\//i);
+  expect(page).not.toMatch(/[\u0000-\u0009\u000b-\u001f\u007f-\u009f\u202a-\u202e]/);
+}
+
+describe('QR codes', () => {
+  it('hold the short id as text, by a decoder that did not draw them', () => {
+    fc.assert(
+      fc.property(fc.integer({ min: 0, max: 9999 }), fc.integer({ min: 1, max: 999 }), (week, number) => {
+        const id = `${String(week).padStart(4, '0')}a-${number}`;
+        expect(readQr(rasterise(qrSvg(id)))).toBe(id);
+      }),
+      { numRuns: 60 },
+    );
+  });
+  it('refuse what a phone could not read back', () => {
+    for (const text of ['', 'ü', 'x'.repeat(61), 'a\nb']) expect(() => qrSvg(text)).toThrow(RangeError);
+  });
+});
+
+describe('pages', () => {
+  it('text stays text', () => {
+    expect(escapeHtml('<b a="1">&\'')).toBe('&lt;b a=&quot;1&quot;&gt;&amp;&#39;');
+    const culture = {
+      key: 'k',
+      species: HOSTILE,
+      source: HOSTILE,
+      form: 'liquid culture',
+      made: '',
+    } as const;
+    const bad = bags.map(bag => ({ ...bag, species: HOSTILE, culture, notes: [HOSTILE], place: HOSTILE }));
+    expectHarmless(labelsPage(labelled(bad, HOSTILE), DEFAULT_GRID, METRIC, date));
+    const { batch } = driven;
+    const named = {
+      ...batch,
+      header: { ...batch.header, recipe: { ...batch.header.recipe, name: HOSTILE } },
+    };
+    expectHarmless(cardPage({ id: '2613a', batch: named, bags: bad, warmthC: null }, 'A4', telling));
+  });
+
+  it('a label says batch, bag, grain, species, culture and dates', () => {
+    const page = labelsPage(labelled(bags), DEFAULT_GRID, METRIC, date);
+    const [label = ''] = page.match(/<div class="label">.*?<\/div><\/div>/s) ?? [];
+    for (const text of ['2613a-1', 'oyster', 'rye, 1 kg', 'liquid culture, 5 ml', 'in 29 Mar 2026', 'done '])
+      expect(label).toContain(text);
+    expect(page.match(/<div class="label">/g)).toHaveLength(6);
+    expect(readQr(rasterise(label.match(/<svg.*?<\/svg>/s)?.[0] ?? ''))).toBe('2613a-1');
+  });
+
+  it('a grid that makes labels too small, or skips a whole sheet, is refused', () => {
+    for (const [columns, rows] of [
+      [6, 8],
+      [3, 16],
+      [0, 8],
+      [1.5, 8],
+    ] as const) {
+      expect(labelSize({ ...DEFAULT_GRID, columns, rows })).toBeNull();
+      expect(() => labelsPage(labelled(bags), { ...DEFAULT_GRID, columns, rows }, METRIC, date)).toThrow(
+        RangeError,
+      );
+    }
+    expect(() => labelsPage(labelled(bags), { ...DEFAULT_GRID, skip: 24 }, METRIC, date)).toThrow(RangeError);
+  });
+
+  it('a card is drawn for every history, harmless and without a number that is none', () => {
+    fc.assert(
+      fc.property(someBatch('2613a'), someDiary('2613a'), ({ batch }, entries) => {
+        const page = cardPage(recordedBatch(batch, indexDiary(entries)), 'Letter', telling);
+        expectHarmless(page);
+        expect(page).not.toMatch(/NaN|undefined|Infinity/);
+      }),
+      { numRuns: 120 },
+    );
+  });
+
+  it('the curve shows what was read, at the pressure it was read at', () => {
+    const page = cardPage(recordedBatch(driven.batch, indexDiary([])), 'A4', telling);
+    const dots = [...page.matchAll(/<circle cx="([\d.]+)" cy="([\d.]+)" r="2.6" class="dot( hollow)?"/g)].map(
+      ([, x, y, hollow]) => ({ x: Number(x), y: Number(y), hollow: hollow !== undefined }),
+    );
+    const numbers = driven.batch.readings.filter(({ kPa }) => kPa !== null);
+    expect(dots.filter(({ hollow }) => !hollow)).toHaveLength(numbers.length);
+    const at = (kPa: number) =>
+      dots.filter(({ hollow }) => !hollow)[numbers.findIndex(reading => reading.kPa === kPa)]?.y ?? 0;
+    expect(at(105)).toBeLessThan(at(104));
+    expect(at(0)).toBeGreaterThan(at(104) + 100);
+    expect([...dots].sort((a, b) => a.x - b.x)).toEqual(dots);
+  });
+});
+
+describe.skipIf(CHROMIUM === undefined)('printed by Chromium', () => {
+  const grids: readonly (readonly [LabelGrid, count: number, pages: number])[] = [
+    [DEFAULT_GRID, 6, 1],
+    [DEFAULT_GRID, 24, 1],
+    [DEFAULT_GRID, 25, 2],
+    [{ ...DEFAULT_GRID, skip: 20 }, 6, 2],
+    [{ paper: 'Letter', columns: 4, rows: 10, skip: 0 }, 40, 1],
+    [{ paper: 'Letter', columns: 1, rows: 2, skip: 0 }, 5, 3],
+    [{ paper: 'A4', columns: 5, rows: 13, skip: 0 }, 65, 1],
+  ];
+  it.each(grids)('labels %j for %i bags: %i pages, nothing runs over', (grid, count, pages) => {
+    const folder = tempFolder();
+    const page = labelsPage(many(count), grid, METRIC, date);
+    const { widthMm, heightMm } = PAPERS[grid.paper];
+    const pdf = printed(folder, page);
+    expect(pdf.pages).toBe(pages);
+    // 72 points an inch, 25.4 mm an inch; Chromium rounds to whole CSS pixels.
+    expect(Math.abs(pdf.widthPt - (widthMm / 25.4) * 72)).toBeLessThan(1);
+    expect(Math.abs(pdf.heightPt - (heightMm / 25.4) * 72)).toBeLessThan(1);
+    expect(overflowing(folder, page, '.sheet, .label')).toEqual([]);
+  });
+
+  it('long names are cut, not run over', () => {
+    const long = 'W'.repeat(80);
+    const page = labelsPage(
+      labelled(
+        bags.map(bag => ({ ...bag, species: long })),
+        long,
+      ),
+      DEFAULT_GRID,
+      METRIC,
+      date,
+    );
+    expect(overflowing(tempFolder(), page, '.sheet, .label')).toEqual([]);
+  });
+
+  it('the codes are read off the drawn page', () => {
+    const shot = pictured(tempFolder(), labelsPage(labelled(bags), DEFAULT_GRID, METRIC, date), 820, 420);
+    const scale = shot.width / 820;
+    const px = (mm: number) => Math.round((mm / 25.4) * 96 * scale);
+    const { widthMm = 0, heightMm = 0 } = labelSize(DEFAULT_GRID) ?? {};
+    const read = [0, 1, 2, 3, 4, 5].map(index => {
+      const [left, top] = [8 + (index % 3) * (widthMm + 2), 8 + Math.floor(index / 3) * (heightMm + 2)];
+      return readQr(cut(shot, px(left), px(top), px(widthMm), px(heightMm)));
+    });
+    expect(read).toEqual(bags.map(({ id }) => id));
+  });
+
+  it.each(['A4', 'Letter'] as const)('a full card is one page of %s', paper => {
+    const folder = tempFolder();
+    const busy = drivenBatch(homeHeader('2613a', { loads: [20, 20] }), drive => {
+      for (let count = 0; count < 30; count += 1)
+        drive.to('hold').answer('reading', 104).wait(MINUTE).answer('below').wait(MINUTE).answer('at');
+    });
+    const recorded = recordedBatch(busy.batch, indexDiary([]));
+    const noted = {
+      ...recorded,
+      bags: recorded.bags.map(bag => ({
+        ...bag,
+        notes: ['A rather long note about this bag, kept to see whether it fits '.repeat(3)],
+      })),
+    };
+    const page = cardPage(noted, paper, telling);
+    expect(printed(folder, page).pages).toBe(1);
+    expect(overflowing(folder, page, '.card')).toEqual([]);
+    expect(page).toContain('more in the record');
+  });
+});
