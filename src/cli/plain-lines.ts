@@ -3,23 +3,27 @@ import { WORDS } from '../core/batch/machine.ts';
 import { openAsk } from '../core/batch/lockout.ts';
 import type { Run } from '../core/batch/state.ts';
 import { choicesOf } from '../core/batch/steps.ts';
-import { troublesIn } from '../core/batch/troubles.ts';
+import { causesOf } from '../core/batch/troubles.ts';
 import type { Units } from '../core/kitchen.ts';
 import type { Deed } from '../core/session.ts';
 import { TROUBLE_WORDS } from '../core/words/troubles.ts';
 import { amountOf, measureFor } from '../face/amounts.ts';
 import { endingsOf } from '../face/run-keys.ts';
+import { answeredTroubles, troubleEntries } from '../face/trouble-list.ts';
 
 export type PlainAct =
   | { readonly kind: 'deed'; readonly deed: Deed }
   | { readonly kind: 'say'; readonly says: string }
   | { readonly kind: 'wait' }
+  | { readonly kind: 'numbers' }
+  | { readonly kind: 'keep-probe' }
   | { readonly kind: 'again' }
   | { readonly kind: 'help' }
   | { readonly kind: 'leave' };
 
 export const PLAIN_HELP = [
   'Enter: the plain answer.  1 to 4: an answer by its number; with an amount, as in: 4 15.5',
+  'n: the estimate in words.  m 63.5: a thermometer in a container; m vessel 80: against the vessel.  k: keep what it measured.',
   't: list troubles; t 2: that one happened.  e: ways to end early; e end: do it, by its word.',
   'u: take back the last answer.  wait: until something is due.  s: say it again.  q: leave, the batch goes on.',
 ].join('\n');
@@ -27,15 +31,42 @@ export const PLAIN_HELP = [
 const say = (says: string): PlainAct => ({ kind: 'say', says });
 
 function troubleLine(run: Run, word: string | undefined): PlainAct {
-  const troubles = troublesIn(run.batch.step);
+  const troubles = troubleEntries(run.batch);
   if (word === undefined) {
     if (troubles.length === 0) return say('Nothing is listed for this step.');
-    return say(troubles.map(({ id }, index) => `t ${index + 1}: ${TROUBLE_WORDS[id].name}`).join('\n'));
+    const lines = troubles.map(({ id }, index) => `t ${index + 1}: ${TROUBLE_WORDS[id].name}`);
+    const asked = answeredTroubles(run.batch).map(({ key, id }) => `${key}: ${TROUBLE_WORDS[id].name}`);
+    return say([...lines, ...asked, ...(run.batch.step === 'climb' ? [CAUSES_HINT] : [])].join('\n'));
   }
   const chosen = troubles[Number(word) - 1];
+  return chosen ? { kind: 'deed', deed: chosen.deed } : say('No trouble of that number here.');
+}
+
+const CAUSES_HINT = 'c: why the pressure will not climb, the likeliest cause first';
+
+function causeLine(run: Run, word: string | undefined): PlainAct {
+  if (run.batch.step !== 'climb') return say('Causes are listed while the pressure climbs.');
+  const causes = causesOf('will-not-climb');
+  if (word === undefined) {
+    return say(
+      causes
+        .map(({ id }, index) => `c ${index + 1}: ${TROUBLE_WORDS[id].name}. ${TROUBLE_WORDS[id].act}`)
+        .join('\n'),
+    );
+  }
+  const chosen = causes[Number(word) - 1];
   return chosen
     ? { kind: 'deed', deed: { type: 'trouble', trouble: chosen.id } }
-    : say('No trouble of that number here.');
+    : say('No cause of that number.');
+}
+
+/** `m 63.5` in a container, `m vessel 80` against the vessel. */
+function thermometerLine(words: readonly string[], units: Units): PlainAct {
+  const of = words[0] === 'vessel' ? 'vessel' : 'centre';
+  const celsius = numberIn(words.at(-1) ?? '', measureFor('temperature', units));
+  return Number.isFinite(celsius)
+    ? { kind: 'deed', deed: { type: 'measured', of, celsius } }
+    : say('A reading in a container: m 63.5; against the vessel in the lock: m vessel 80');
 }
 
 function endingLine(run: Run, word: string | undefined): PlainAct {
@@ -47,6 +78,10 @@ function endingLine(run: Run, word: string | undefined): PlainAct {
     ? { kind: 'deed', deed: { type: 'typed', purpose, word } }
     : say('Not a word that ends something here.');
 }
+
+/** The number a text begins with, in inside units; NaN when there is none. */
+const numberIn = (text: string, scale: ReturnType<typeof measureFor>): number =>
+  amountOf(/^(\d+(?:[.,]\d+)?)/.exec(text)?.[1]?.replace(',', '.') ?? '', scale);
 
 function answerLine(run: Run, key: string, rest: string, units: Units): PlainAct {
   const ask = openAsk(run.batch);
@@ -61,8 +96,7 @@ function answerLine(run: Run, key: string, rest: string, units: Units): PlainAct
   const deed: Deed = { type: 'answer', ask, choice: choice.id };
   if (!choice.amount) return { kind: 'deed', deed };
   const scale = measureFor(choice.amount, units);
-  const number = /^(\d+(?:[.,]\d+)?)/.exec(rest)?.[1]?.replace(',', '.') ?? '';
-  const amount = amountOf(number, scale);
+  const amount = numberIn(rest, scale);
   return Number.isFinite(amount)
     ? { kind: 'deed', deed: { ...deed, amount } }
     : say(`That answer needs a number in ${scale.unit}, as in: ${key} 2.5`);
@@ -81,6 +115,14 @@ export function readLine(run: Run, line: string, units: Units): PlainAct {
       return answerLine(run, word, more.join(' '), units);
     case 't':
       return troubleLine(run, more[0]);
+    case 'c':
+      return causeLine(run, more[0]);
+    case 'm':
+      return thermometerLine(more, units);
+    case 'n':
+      return { kind: 'numbers' };
+    case 'k':
+      return { kind: 'keep-probe' };
     case 'e':
       return endingLine(run, more[0]);
     case 'u':

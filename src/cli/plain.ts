@@ -3,29 +3,21 @@
  * is an answer. Piped lines are taken in their order, and `wait` holds the next one back until it is due.
  */
 import { createInterface } from 'node:readline';
-import { countOf } from '../core/batch/countdown.ts';
-import { openAsk } from '../core/batch/lockout.ts';
-import { placeOf } from '../core/batch/schedule.ts';
 import type { Batch } from '../core/batch/state.ts';
-import { choicesOf } from '../core/batch/steps.ts';
-import { isDue, wantedNow } from '../core/batch/wanted.ts';
+import { isDue } from '../core/batch/wanted.ts';
+import { keepingProbe } from '../core/estimate/probe-kept.ts';
 import { withDefaults } from '../core/kitchen.ts';
+import { containerKey } from '../core/recipe/recipe.ts';
 import type { Session } from '../core/session.ts';
-import { visibleLines } from '../core/text.ts';
-import { askWords, choiceWords } from '../core/words/asks.ts';
-import { STEP_CAUTIONS } from '../core/words/cautions.ts';
 import { refusalWords } from '../core/words/refusals.ts';
-import { STEP_NAMES } from '../core/words/steps.ts';
-import { TROUBLE_WORDS } from '../core/words/troubles.ts';
-import { wantedWords } from '../core/words/wanted.ts';
-import { countText, tellingOf } from '../face/format.ts';
+import { estimateParagraphs } from '../face/estimate-pages.ts';
+import { tellingOf } from '../face/format.ts';
 import { listBatches } from '../shell/batches.ts';
 import { EXIT, GrowerError } from '../shell/failure.ts';
 import type { Arguments } from './arguments.ts';
 import { PLAIN_HELP, readLine } from './plain-lines.ts';
 import { openAlerter, openServices, readRecipes, wantedRecipe, type World } from './world.ts';
-
-const print = (text: string): void => void process.stdout.write(`${visibleLines(text)}\n`);
+import { PlainTeller, print, signature } from './plain-teller.ts';
 
 /** Which session the words on the command line ask for. */
 async function sessionFor(
@@ -87,86 +79,6 @@ function lineReader() {
   };
 }
 
-/** What has to be said again when it changes. */
-const signature = (batch: Batch): string =>
-  [
-    batch.step,
-    openAsk(batch),
-    batch.load,
-    batch.cursor,
-    batch.hold.belief,
-    batch.kernels.length,
-    batch.towels.length,
-  ].join('/');
-
-class PlainTeller {
-  readonly #session: Session;
-  #said = '';
-  #wanted = '';
-  #minute = '';
-  #troubles = 0;
-
-  constructor(session: Session) {
-    this.#session = session;
-    this.#troubles = session.run.batch.deviations.length;
-  }
-
-  /** Prints whatever is new: the question, an alert, a deviation, a minute gone by. */
-  tell(): void {
-    const { batch } = this.#session.run;
-    this.#tellTroubles(batch);
-    const now = signature(batch);
-    if (now !== this.#said) {
-      this.#said = now;
-      this.#minute = this.#countOf(batch);
-      this.ask();
-    }
-    const wanted = wantedNow(batch);
-    const code = wanted?.code ?? '';
-    if (code !== this.#wanted) {
-      this.#wanted = code;
-      if (wanted) print(`! ${wantedWords(wanted)}`);
-    }
-    const minute = this.#countOf(batch);
-    if (minute !== this.#minute) {
-      this.#minute = minute;
-      if (minute !== '') print(`  ${minute}`);
-    }
-    if (this.#session.trouble) print(`! ${this.#session.trouble}`);
-  }
-
-  ask(): void {
-    const { batch } = this.#session.run;
-    const telling = tellingOf(batch, batch.header.kitchen.units);
-    const { at, of } = placeOf(batch);
-    const ask = openAsk(batch);
-    print('');
-    print(batch.finishedAt === null ? `[${at} of ${of}] ${STEP_NAMES[batch.step]}` : STEP_NAMES.done);
-    print(askWords(batch, ask, telling));
-    const caution = STEP_CAUTIONS[batch.step];
-    if (caution && batch.askSince === batch.since) print(`Caution: ${caution}`);
-    for (const { id, key } of choicesOf(ask)) {
-      print(`  ${key === 'space' ? 'Enter' : key}: ${choiceWords(batch, ask, id, telling)}`);
-    }
-  }
-
-  #tellTroubles(batch: Batch): void {
-    for (const { trouble, takenBack } of batch.deviations.slice(this.#troubles)) {
-      const { name, means, act } = TROUBLE_WORDS[trouble];
-      if (!takenBack) print(`! ${name}: ${means} ${act}`);
-    }
-    this.#troubles = batch.deviations.length;
-  }
-
-  /** The count to the whole minute; the last one by quarters. */
-  #countOf(batch: Batch): string {
-    const count = countOf(batch);
-    if (!count || openAsk(batch) !== batch.ask || count.direction === 'up') return '';
-    const grain = count.ms > 60_000 ? 60_000 : 15_000;
-    return `${countText(Math.ceil(count.ms / grain) * grain, 'down')} left`;
-  }
-}
-
 /** Resolves once the open question is another one, can be answered as planned, or the batch is over. */
 function untilDue(session: Session): Promise<void> {
   const began = signature(session.run.batch);
@@ -182,6 +94,18 @@ function untilDue(session: Session): Promise<void> {
       resolve();
     });
   });
+}
+
+/** Keeps what the thermometer of this batch measured; a sentence either way. */
+async function keepProbe(batch: Batch, { settings }: World): Promise<string> {
+  const change = keepingProbe(batch, withDefaults(settings.values.kitchen).kitchen);
+  if (!change) return 'No thermometer in a container has measured anything to keep.';
+  try {
+    await settings.save({ kitchen: { ...settings.values.kitchen, ...change } });
+    return `Kept for ${containerKey(batch.header.recipe.containers)}: the next plan counts with yours.`;
+  } catch (problem) {
+    return problem instanceof Error ? problem.message : String(problem);
+  }
 }
 
 /** Runs a batch by lines until it is done, left, or the input ends. */
@@ -213,6 +137,10 @@ export async function plainly(said: Arguments, world: World): Promise<number> {
       else if (act.kind === 'again') teller.ask();
       else if (act.kind === 'help') print(PLAIN_HELP);
       else if (act.kind === 'say') print(act.says);
+      else if (act.kind === 'numbers') {
+        const { batch } = session.run;
+        for (const said of estimateParagraphs(batch, tellingOf(batch, units))) print(said);
+      } else if (act.kind === 'keep-probe') print(await keepProbe(session.run.batch, world));
       else {
         const refusal = session.send(act.deed);
         const { batch } = session.run;

@@ -2,7 +2,7 @@
  * Whether the person is wanted, and how urgently: a function of the batch alone, so that a coach that was
  * closed and opened again rings for the same reason.
  */
-import { MINUTE, type CoachTime } from '../time.ts';
+import { MINUTE, SECOND, type CoachTime } from '../time.ts';
 import { holdLeftMs, ventEnd } from './advance.ts';
 import { countOf } from './countdown.ts';
 import { openAsk, soakEarliest, soakLatest, towelReady } from './lockout.ts';
@@ -47,6 +47,19 @@ export function nextReadingAt(batch: Batch): CoachTime {
   return last + (inHold.length < 2 ? READ_EARLY : READ_LATER);
 }
 
+/**
+ * When a climbing gauge should be looked at: once the climb should be over, by its expected length; after a
+ * reading when its own pace has it at target, and at the latest after the early rhythm. Null without an idea.
+ */
+export function climbLookAt(batch: Batch): CoachTime | null {
+  const { lengths, targetKPa } = batch.header.numbers;
+  const last = batch.readings.findLast(({ step, t }) => step === 'climb' && t > batch.since);
+  if (!last) return lengths.climb ? batch.since + lengths.climb.likelyS * SECOND : null;
+  const pace = last.kPa === null ? 0 : last.kPa / (last.t - batch.since);
+  const there = pace > 0 ? batch.since + targetKPa / pace : Number.POSITIVE_INFINITY;
+  return Math.min(last.t + READ_EARLY, Math.max(last.t + MINUTE, there));
+}
+
 function duringHold(batch: Batch): Wanted | null {
   const { hold, now, askSince } = batch;
   const told = batch.readings.at(-1)?.t ?? askSince;
@@ -89,6 +102,8 @@ export function wantedNow(batch: Batch): Wanted | null {
       return due(towelReady(batch), 'wanted', 'towel');
     case 'venting':
       return due(ventEnd(batch), 'wanted', 'vent-done') ?? due(ventEnd(batch) - MINUTE, 'soon', 'vent-soon');
+    case 'climbing':
+      return due(climbLookAt(batch) ?? Number.POSITIVE_INFINITY, 'soon', 'read-gauge');
     case 'holding':
       return duringHold(batch);
     case 'flame':

@@ -61,10 +61,12 @@ function readingRow(batch: Batch, estimate: Estimate, telling: Telling): NumberR
 function targetRow({ holdForTargetS }: Estimate): NumberRow | null {
   if (!holdForTargetS) return null;
   const { likely, cautious } = holdForTargetS;
+  // In minutes throughout: this is compared with the hold, and stands in a narrow column.
+  const short = (seconds: number) => Math.ceil(seconds / 60);
   return {
-    name: `F0 ${TARGET_F0_MIN} by`,
-    value: likely === null ? 'no hold' : `${minutes(likely)} hold`,
-    band: cautious === null ? 'cautious: none' : `cautious ${minutes(cautious)}`,
+    name: `F0 ${TARGET_F0_MIN} in`,
+    value: likely === null ? 'no hold' : `${short(likely)} min`,
+    band: cautious === null ? 'cautious: never' : `cautious ${short(cautious)}`,
   };
 }
 

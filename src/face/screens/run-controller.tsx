@@ -8,7 +8,7 @@ import { scheduleOf } from '../../core/batch/schedule.ts';
 import type { Batch } from '../../core/batch/state.ts';
 import type { TroubleId } from '../../core/batch/troubles.ts';
 import { estimateAt } from '../../core/estimate/estimate.ts';
-import { keptProbe } from '../../core/estimate/probe-kept.ts';
+import { isProbeDone, keepingProbe, keptProbe } from '../../core/estimate/probe-kept.ts';
 import { containerKey } from '../../core/recipe/recipe.ts';
 import type { Services } from '../../core/services.ts';
 import type { Session } from '../../core/session.ts';
@@ -73,7 +73,7 @@ function isLive(key: string, batch: Batch, canUndo: boolean): boolean {
     case 'p':
       return picturesOf(batch, tellingOf(batch, batch.header.kitchen.units)).length > 0;
     case 'k':
-      return batch.finishedAt !== null && keptProbe(batch) !== null;
+      return isProbeDone(batch) && keptProbe(batch) !== null;
     default:
       return true;
   }
@@ -81,13 +81,11 @@ function isLive(key: string, batch: Batch, canUndo: boolean): boolean {
 
 /** Keeps what the thermometer measured, under the kind of container it was in. */
 function keepProbe(batch: Batch, services: Services, say: (notice: Notice) => void): void {
-  const fit = keptProbe(batch);
-  if (!fit) return;
+  const change = keepingProbe(batch, services.kitchen().kitchen);
   const key = containerKey(batch.header.recipe.containers);
-  const measured = Number(fit.diffusivityM2S.toPrecision(3));
-  const { measuredDiffusivity } = services.kitchen().kitchen;
+  if (!change) return;
   void services
-    .saveKitchen({ measuredDiffusivity: { ...measuredDiffusivity, [key]: measured } })
+    .saveKitchen(change)
     .then(problem =>
       say(
         problem === null
