@@ -34,17 +34,17 @@ export function seenPicture(sight: Sight, seeing: Seeing, options: PictureOption
     case 'gasket':
       return { drawing: gasketDrawing(sight.cracked, options), caption: 'the gasket' };
     case 'vent-pipe':
-      return { drawing: pipeDrawing(sight.clear, options), caption: 'vent pipe, to light' };
+      return { drawing: pipeDrawing(sight.clear, options), caption: 'the vent pipe' };
     case 'vent':
       return {
         drawing: ventDrawing({ steam: sight.steam, phase: (second % 97) * 0.27 }, options),
-        caption: sight.hiss ? 'a hiss at the rim' : 'the vent',
+        caption: sight.hiss ? 'a hiss' : 'the vent',
       };
     case 'dial': {
       const { targetKPa } = batch.header.numbers;
       // The target stands at twelve o'clock, as on the pictures of the answers.
       const drawing = dialDrawing({ kPa: sight.kPa, targetKPa, maxKPa: 2 * targetKPa }, options);
-      return { drawing, caption: `needle: ${dialText(sight.kPa, telling)}` };
+      return { drawing, caption: dialText(sight.kPa, telling) };
     }
     case 'pot':
       return {
@@ -60,7 +60,7 @@ export function seenPicture(sight: Sight, seeing: Seeing, options: PictureOption
     case 'towel':
       return { drawing: towelDrawing({ wetness: sight.wetness, seed }, options), caption: 'the towel' };
     case 'water':
-      return { drawing: cookerDrawing({ water: sight.share }, options), caption: 'under the rack' };
+      return { drawing: cookerDrawing({ water: sight.share }, options), caption: 'the cooker' };
     case 'pin':
       return { drawing: pinDrawing(sight.up ? 'up' : 'down', options), caption: 'the lid pin' };
     case 'container': {
@@ -73,7 +73,7 @@ export function seenPicture(sight: Sight, seeing: Seeing, options: PictureOption
     case 'warmth':
       return {
         drawing: warmthDrawing(sight.warm ? 'warm' : 'room', options),
-        caption: 'the fullest one',
+        caption: 'fullest one',
       };
   }
 }

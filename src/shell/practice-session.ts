@@ -144,8 +144,9 @@ class LivePractice implements PracticeSession {
     const realMs = Math.min(LONGEST_BEAT_MS, now - this.#last);
     this.#last = now;
     if (this.run.batch.finishedAt !== null) return;
-    // Away from the stove there is nothing to answer, so that time passes quickly.
-    const pace = this.awayS === null ? this.pace : Math.max(this.pace, 60);
+    // Away from the stove, and while a demo sleeps, there is nothing to see, so that time passes quickly.
+    const asleep = this.#trainee !== null && maySleep(this.run.batch);
+    const pace = (this.awayS === null ? this.pace : Math.max(this.pace, 60)) * (asleep ? 8 : 1);
     this.#owed += (realMs / 1000) * pace;
     const seconds = Math.floor(this.#owed);
     this.#owed -= seconds;

@@ -5,7 +5,7 @@
  */
 import { openAsk } from '../batch/lockout.ts';
 import type { Batch } from '../batch/state.ts';
-import type { AskId } from '../batch/steps.ts';
+import { type AskId, choicesOf } from '../batch/steps.ts';
 import type { Recipe } from '../recipe/recipe.ts';
 import { isWanted } from './pace.ts';
 import type { Sight, SightKind } from './sights.ts';
@@ -39,39 +39,46 @@ export const LESSON_RECIPE: Recipe = {
 export const LESSON_SEED = 0;
 
 const TIPS: Readonly<Record<AskId, string>> = {
-  'gear-check': 'l looks closely, again and again: gasket, vent pipe, needle. All sound? Space.',
-  'dry-weight': 'Space is the plain "done". The coach takes your word for it.',
+  'gear-check': 'l looks closely, again and again: gasket, vent pipe, needle. All sound? {ready}.',
+  'dry-weight': '{as-planned} is the plain "done". The coach takes your word for it.',
   soaking: 'Here you may sleep: z jumps to the end.',
-  'simmer-start': '+ and - turn the flame. Space once the pot moves.',
-  simmering: 'Space cuts kernels, any time you like.',
+  'simmer-start': '+ and - turn the flame. {simmers} once the pot moves.',
+  simmering: '{kernels-cut} cuts kernels, any time you like.',
   'kernel-centre': 'Which picture is like what you see? Press its number.',
   burst: 'The same with a handful. A judgement is never answered by Space.',
   draining: 'Space when it is drained.',
-  drying: 'Stir when told (Space). After a stir, 1 lays the towel.',
+  drying: 'Stir when told ({stirred}). After a stir, {towel-laid} lays the towel.',
   towel: 'Wait for the towel, then press the number of the picture that fits.',
-  fill: '4 says: the rest as planned, for all bags at once.',
-  seam: '2 says: all are sealed.',
+  fill: '{rest-as-planned} says: the rest as planned, for all bags at once.',
+  seam: '{rest-sealed} says: all are sealed.',
   'cooker-water': 'Space pours what was planned.',
   lid: 'l looks under the rack. Water there? Space.',
-  steam: 'Spurts come and go. Press 2 when the jet stands unbroken.',
+  steam: 'Spurts come and go. Press {steady} when the jet stands unbroken.',
   venting: 'Ten minutes of steam carry the air out. Space when it is over.',
-  climbing: 'Watch the needle. 2 when it stands at the target; not sooner.',
+  climbing: 'Watch the needle. {at} when it stands at the target; not sooner.',
   holding: 'Lower the flame now: -, four or five times. Then keep the needle just over the mark.',
   flame: 'Space: the flame is off.',
-  'gauge-zero': 'Locked, whatever you press. z sleeps; 1 when the needle is at zero.',
-  pin: 'Look at the pin: 2 when it is down.',
+  'gauge-zero': 'Locked, whatever you press. z sleeps; {zero} when the needle is at zero.',
+  pin: 'Look at the pin: {down} when it is down.',
   shut: 'z sleeps until it is cool. Then Space opens the lid.',
-  lifted: 'Look at each bag: 1 whole, 2 damaged.',
-  warmth: 'Feel it: 1 warm (z waits), 2 like the room.',
+  lifted: 'Look at each bag: {intact} whole, {torn} damaged.',
+  warmth: 'Feel it: {warm} warm (z waits), {room} like the room.',
   clean: 'Space when hands and table are clean and dry.',
-  inject: '4: the rest as planned. Then comes the debrief.',
+  inject: '{rest-as-planned}: the rest as planned. Then comes the debrief.',
   finished: 'q shows what your decisions were worth.',
   'away-steam': 'Say what you saw; what nobody saw does not count.',
   'away-gauge': 'Say what you saw; what nobody saw does not count.',
   'clock-claim': 'Say what you know.',
 };
 
-export const lessonTip = (batch: Batch): string => TIPS[openAsk(batch)];
+/** The sentence for the open question, with the keys that its answers really have. */
+export function lessonTip(batch: Batch): string {
+  const ask = openAsk(batch);
+  return TIPS[ask].replaceAll(/\{([a-z-]+)\}/g, (_, id: string) => {
+    const key = choicesOf(ask).find(choice => choice.id === id)?.key;
+    return key === 'space' ? 'Space' : (key ?? '?');
+  });
+}
 
 const FAST = 240;
 const SLOW = 10;

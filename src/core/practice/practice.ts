@@ -42,7 +42,7 @@ export class Practice {
     this.#beganWall = beganWall;
     this.#world = createWorld({ seed, faults: this.faults, recipe, kitchen, numbers });
     this.run = begin({
-      id: `practice-${String(seed).padStart(4, '0')}`,
+      id: `seed ${String(seed).padStart(4, '0')}`,
       recipe,
       kitchen,
       numbers,

@@ -28,7 +28,7 @@ const QUOTED_AT_K = 99;
 /** A hot burner under the pot adds to its losses, W/K (4.5 heated against 3.5 cooling, science notes g and f). */
 const FLAME_LOSS_WK = 1;
 /** A weight lifts over this many kPa. */
-const LIFT_KPA = 2;
+const LIFT_KPA = 3;
 /** Below this a pressure difference drives flow in proportion, so that still air stays still, Pa. */
 const STILL_PA = 20;
 /** What Newton's method leaves of an energy in one step, kJ. */
@@ -79,6 +79,8 @@ export interface Vessel {
   airKg: number;
   bagAirKg: number;
   readonly bagGasM3: number;
+  /** Air the containers were filled with, kg. */
+  coldBagAirKg: number;
   /** Follow from the above; the room for gas is that of the second before. */
   celsius: number;
   gasM3: number;
@@ -113,6 +115,7 @@ export function fillVessel(parts: VesselParts, { waterKg, bagGasL, celsius }: Fi
     airKg: 0,
     bagAirKg: 0,
     bagGasM3: bagGasL / 1000,
+    coldBagAirKg: 0,
     celsius,
     gasM3: gasRoomM3(parts, waterKg),
     liquidKg: waterKg,
@@ -138,6 +141,7 @@ export function fillVessel(parts: VesselParts, { waterKg, bagGasL, celsius }: Fi
   const airPerM3 = (parts.atmosphereKPa - steamKPa) / (AIR_R * kelvin);
   vessel.airKg = airPerM3 * vessel.gasM3;
   vessel.bagAirKg = airPerM3 * vessel.bagGasM3;
+  vessel.coldBagAirKg = vessel.bagAirKg;
   vessel.energyKJ = energyAt(vessel, celsius).energyKJ;
   settle(vessel);
   return vessel;

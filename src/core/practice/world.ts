@@ -30,7 +30,7 @@ import {
 const VENT_M2 = 1.6e-5;
 const BLEED_M2 = 3e-8;
 const IN_M2 = 2e-9;
-const WEIGHT_M2 = 3e-5;
+const WEIGHT_M2 = 2e-6;
 /** A cracked gasket lets out more than the burner can make; a blocked pipe almost nothing. */
 const LEAK_M2 = 1.3e-6;
 const BLOCKED = 0.015;

@@ -4,16 +4,24 @@ import type { PracticeSession } from '../../core/practice/session.ts';
 import { KNOB_TOP } from '../../core/practice/burner.ts';
 import { maySleep } from '../../core/practice/pace.ts';
 import type { Look } from '../look.ts';
-import { COMPACT, LARGE } from '../pictures/frame.ts';
+import { COMPACT, LARGE, type PictureSize } from '../pictures/frame.ts';
 import type { SeenPicture } from '../practice-sights.ts';
 import { type Span, span } from '../spans.ts';
 import { DrawingView } from '../widgets/drawing-view.tsx';
 import { InkText, SpanLine } from '../widgets/ink-text.tsx';
 
-/** Width of the side column for a body of this size, its left gap included. */
-export const sideWidth = (width: number, height: number): number =>
-  (width >= 96 && height >= 20 ? LARGE : COMPACT).width + 4;
-export const sidePicture = (width: number, height: number) => (width >= 96 && height >= 20 ? LARGE : COMPACT);
+/** Between the two sizes of the answers' pictures: for a terminal of 80 columns where no answer has one. */
+const MIDDLE: PictureSize = { width: 24, height: 8 };
+/** Left gap of the column, and a cell at its right. */
+const GAP = 4;
+
+/** Size of the picture of what is seen; `pictured`: the answers have pictures of their own to be compared with. */
+export function sidePicture(width: number, height: number, pictured: boolean): PictureSize {
+  if (width >= 96 && height >= 20) return LARGE;
+  return !pictured && width >= 76 && height >= 16 ? MIDDLE : COMPACT;
+}
+/** Width of the side column with its picture. */
+export const sideWidth = (picture: PictureSize): number => picture.width + GAP;
 
 export interface PracticeSideProps {
   readonly look: Look;
@@ -21,9 +29,8 @@ export interface PracticeSideProps {
   readonly seen: SeenPicture | null;
   /** More than one thing can be looked at, or it has to be gone and looked at. */
   readonly canLook: boolean;
-  readonly width: number;
   readonly height: number;
-  readonly large: boolean;
+  readonly size: PictureSize;
 }
 
 function flameSpans(look: Look, { knob, flameOut }: PracticeSession): Span[] {
@@ -41,8 +48,7 @@ function speedSpans({ pace, speed, wish }: PracticeSession): Span[] {
   return [span('s ', 'accent'), span('slowed ', 'watch'), now];
 }
 
-export const PracticeSide = ({ look, session, seen, canLook, width, height, large }: PracticeSideProps) => {
-  const size = large ? LARGE : COMPACT;
+export const PracticeSide = ({ look, session, seen, canLook, height, size }: PracticeSideProps) => {
   const sleeps = maySleep(session.run.batch);
   const lines: (readonly Span[])[] = [
     [span('+ - ', 'accent'), span(session.flameOut ? 'no flame' : 'flame')],
@@ -56,7 +62,7 @@ export const PracticeSide = ({ look, session, seen, canLook, width, height, larg
   ];
   const room = height - size.height - 2;
   return (
-    <Box width={width} flexShrink={0} flexDirection="column" paddingLeft={3}>
+    <Box width={sideWidth(size)} flexShrink={0} flexDirection="column" paddingLeft={3}>
       <InkText look={look} ink="accent">
         {seen ? seen.caption : ' '}
       </InkText>

@@ -10,6 +10,7 @@ import type { KeyName } from '../keys.ts';
 import type { Look } from '../look.ts';
 import type { Regions } from '../regions.ts';
 import { seenPicture } from '../practice-sights.ts';
+import { picturesOf } from '../run-view.ts';
 import { useRun } from '../use-session.ts';
 import type { Notice } from '../widgets/frame.tsx';
 import { PracticeDebrief } from './practice-debrief.tsx';
@@ -82,8 +83,13 @@ export const PracticeScreen = (props: PracticeScreenProps) => {
   const { units } = services.kitchen().kitchen;
   const telling = tellingOf(batch, units);
   const { width, height } = regions.body;
-  const size = sidePicture(width, height);
   const kinds = sightKinds(batch);
+  const atStove = ['heat', 'vent', 'climb', 'hold'].includes(batch.step);
+  const size = sidePicture(
+    width,
+    height,
+    atStove || kinds.length === 0 || picturesOf(batch, telling).length > 0,
+  );
   const sight = kind === null ? null : session.look(kind);
   const seeing = { batch, telling, seed: session.seed, second: session.second };
   const seen = sight === null ? null : seenPicture(sight, seeing, { size, ascii: look.ascii });
@@ -121,7 +127,6 @@ export const PracticeScreen = (props: PracticeScreenProps) => {
           ink: 'watch',
         };
   const tip: Notice | null = session.wish.lesson ? { text: lessonTip(batch), ink: 'accent' } : null;
-  const seed = `seed ${String(session.seed).padStart(4, '0')}`;
   return (
     <RunController
       look={look}
@@ -130,19 +135,18 @@ export const PracticeScreen = (props: PracticeScreenProps) => {
       services={services}
       onLeave={onLeave}
       extras={{
-        marks: session.wish.auto ? [`${seed}, plays itself`] : session.wish.lesson ? ['lesson'] : [seed],
+        marks: session.wish.auto ? ['plays itself'] : session.wish.lesson ? ['lesson'] : [],
         onKey,
         notice: away ?? sensed(session) ?? tip,
-        sideWidth: sideWidth(width, height),
+        sideWidth: sideWidth(size),
         side: (
           <PracticeSide
             look={look}
             session={session}
             seen={seen}
             canLook={kinds.length > 1 || (mustLook(batch) && kinds.length > 0)}
-            width={sideWidth(width, height)}
             height={height}
-            large={size.width > 20}
+            size={size}
           />
         ),
       }}
