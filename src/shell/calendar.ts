@@ -48,7 +48,7 @@ const uidOf = ({ kind, batch, bags, species }: FollowUp): string =>
 function tidied(text: string, now: WallTime): string {
   const stamp = `${localStamp(now, 0)}Z`;
   return text
-    .replaceAll(/^DTSTAMP:.*$/gm, `DTSTAMP:${stamp}\r`)
+    .replaceAll(/^DTSTAMP:.*$/gm, `DTSTAMP:${stamp}`)
     .replaceAll(/^(?:X-WR-TIMEZONE|TIMEZONE-ID):.*\r\n/gm, '');
 }
 
