@@ -228,7 +228,8 @@ function hearsOrForgets(model: Onlooker, event: BatchEvent, before: Batch): Onlo
   switch (event.type) {
     case 'undo': {
       const said = model.past.at(-1);
-      return { ...model, ...said, believed: false, past: model.past.slice(0, -1) };
+      // Nobody said that the steam went on while something else was on the screen.
+      return { ...model, ...said, steadyAt: null, believed: false, past: model.past.slice(0, -1) };
     }
     case 'answer':
     case 'measured':
