@@ -2,7 +2,7 @@
 import { withDefaults } from '../core/kitchen.ts';
 import { pastSteps } from '../core/plan/past-steps.ts';
 import { whatIfOf } from '../core/plan/what-if.ts';
-import { MINUTE, type WallTime } from '../core/time.ts';
+import { DAY, MINUTE, type WallTime } from '../core/time.ts';
 import { dateText, whenText } from '../face/format.ts';
 import { type Aim, type SheetInput, type SheetView, sheetView } from '../face/sheet-view.ts';
 import { listBatches } from '../shell/batches.ts';
@@ -103,8 +103,6 @@ function tooLate(asked: SheetView, fromNow: SheetView, at: WallTime): Planned {
   };
 }
 
-/** Within a week the day's name will do; beyond it the date has to be there. */
+/** In the coming days the day's name will do; otherwise the date has to be there. */
 const dayText = (wall: WallTime, now: WallTime): string =>
-  Math.abs(wall - now) < 6 * 24 * 60 * MINUTE
-    ? whenText(wall, now)
-    : `${dateText(wall)} ${whenText(wall, wall)}`;
+  wall >= now && wall - now < 6 * DAY ? whenText(wall, now) : `${dateText(wall)} ${whenText(wall, wall)}`;

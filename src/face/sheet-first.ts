@@ -36,10 +36,11 @@ function whatIfLines({ whatIf, plan, known }: SheetView): Readonly<Record<WhatIf
       label: 'altitude',
       value: formatAltitude(kitchen.altitudeM, units),
       more: [
+        whatIf.altitudeM !== null && 'kept in your kitchen when you begin',
         station === null
           ? `water boils at ${formatTemperature(gauge.boilC, units, 1)}`
           : `your barometer counts: ${station.toFixed(1)} kPa`,
-      ],
+      ].filter(part => part !== false),
       assumed: station === null && known.assumed.has('altitudeM'),
     },
     hold: {

@@ -162,7 +162,9 @@ export function fullRows(view: SheetView, width: number, look: Look): readonly R
   const note = plan.recipe.note.trim();
   if (note !== '') {
     head('Note of the recipe');
-    for (const line of visibleLines(note).split('\n')) wrapped(line, '');
+    // A file breaks its lines where it likes; only an empty line means a new paragraph.
+    for (const paragraph of visibleLines(note).split(/\n\s*\n/))
+      wrapped(paragraph.replaceAll(/\s*\n\s*/g, ' '), '');
   }
   return rows;
 }

@@ -70,7 +70,7 @@ export const questionOf = (plan: Plan): TimelineQuestion => ({
 export function timesOf(plan: Plan, aim: Aim, now: WallTime): Timeline {
   const question = questionOf(plan);
   const minute = Math.ceil(now / MINUTE) * MINUTE;
-  if (aim?.by === 'ready') return backFrom(aim.at, question);
+  if (aim?.by === 'ready') return backFrom(aim.at, question, now);
   return forwardFrom(aim === null ? minute : aim.at, question);
 }
 

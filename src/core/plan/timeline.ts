@@ -137,10 +137,15 @@ const START_STEP = 5 * MINUTE;
 const LOOK_BACK = 36 * HOUR;
 
 /**
- * The latest start that has everything ready to inoculate at the asked instant with the least work at night.
- * The last wait is stretched to end exactly then.
+ * The latest start that has everything ready to inoculate at the asked instant with the least work at night, and
+ * that is not before `notBefore` as long as the shortest waits allow it. The last wait is stretched to end
+ * exactly then.
  */
-export function backFrom(readyAt: WallTime, question: TimelineQuestion): Timeline {
+export function backFrom(
+  readyAt: WallTime,
+  question: TimelineQuestion,
+  notBefore: WallTime = Number.NEGATIVE_INFINITY,
+): Timeline {
   const { walk, night, local } = question;
   const parts = partsOf(walk);
   const afterMs = parts.at(-1)?.attendedMs ?? 0;
@@ -152,7 +157,8 @@ export function backFrom(readyAt: WallTime, question: TimelineQuestion): Timelin
   );
   let best = layOut(latest, parts, nights);
   let bestNight = best.readyAt <= readyAt ? cost(best, readyAt, afterMs, nights) : Number.POSITIVE_INFINITY;
-  for (let start = latest - START_STEP; start >= latest - LOOK_BACK; start -= START_STEP) {
+  const earliest = Math.max(latest - LOOK_BACK, notBefore);
+  for (let start = latest - START_STEP; start >= earliest; start -= START_STEP) {
     if (bestNight === 0) break;
     const tried = layOut(start, parts, nights);
     const spare = readyAt - tried.readyAt;

@@ -62,13 +62,18 @@ export const hobLoadKg = (kitchen: Kitchen, waterL: number, loadKg: number): num
 
 /** All warnings of a plan, the weightiest first. */
 export function warningsOf(parts: PlanParts): readonly Warning[] {
-  const found = [...vesselWarnings(parts), ...holdWarnings(parts), ...grainWarnings(parts)];
+  const found = [
+    ...vesselWarnings(parts),
+    ...holdWarnings(parts),
+    ...grainWarnings(parts),
+    ...careWarnings(parts),
+  ];
   const order: readonly Weight[] = ['no', 'watch', 'note'];
   return order.flatMap(weight => found.filter(one => one.weight === weight));
 }
 
 function vesselWarnings(parts: PlanParts): Warning[] {
-  const { recipe, kitchen, assumed, fit, water, numbers, burnerFails } = parts;
+  const { kitchen, assumed, fit, water, numbers, burnerFails } = parts;
   const found: Warning[] = [];
   if (burnerFails !== null) {
     found.push(warning('burner-weak', 'no', { powerW: kitchen.burnerW, targetC: numbers.targetC }));
@@ -98,12 +103,6 @@ function vesselWarnings(parts: PlanParts): Warning[] {
   }
   if (water.pourL > kitchen.cookerL / 2) {
     found.push(warning('water-too-high', 'no', { waterL: water.pourL, cookerL: kitchen.cookerL }));
-  }
-  if (water.dryS.low < numbers.holdS) {
-    found.push(warning('boils-dry', 'note', { fullS: water.dryS.low, gentleS: water.dryS.likely }));
-  }
-  if (numbers.pressureLockS > recipe.coolS) {
-    found.push(warning('lock-longer', 'note', { lockS: numbers.pressureLockS, coolS: recipe.coolS }));
   }
   const unsaid = (['altitudeM', 'markedMaxKPa', 'minimumWaterL'] as const).filter(key => assumed.has(key));
   if (unsaid.length > 0) {
@@ -198,6 +197,18 @@ function grainWarnings({ recipe, kitchen, grain }: PlanParts): Warning[] {
     if (after - wantedMoisture > MOST_WETTING) {
       found.push(warning('culture-wet', 'watch', { before: wantedMoisture, after }));
     }
+  }
+  return found;
+}
+
+/** True of many a good plan: said last. */
+function careWarnings({ recipe, numbers, water }: PlanParts): Warning[] {
+  const found: Warning[] = [];
+  if (water.dryS.low < numbers.holdS) {
+    found.push(warning('boils-dry', 'note', { fullS: water.dryS.low, gentleS: water.dryS.likely }));
+  }
+  if (numbers.pressureLockS > recipe.coolS) {
+    found.push(warning('lock-longer', 'note', { lockS: numbers.pressureLockS, coolS: recipe.coolS }));
   }
   return found;
 }

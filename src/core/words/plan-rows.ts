@@ -167,9 +167,11 @@ function heatRows(plan: Plan, units: Units): readonly PlanRow[] {
       plan.kitchen.stationKPa === null && isAssumed(plan, 'altitudeM'),
     ),
     row('hold', 'hold', minutesOf(numbers.holdS), [
-      held.holdS > held.recipeS
-        ? `recipe ${minutesOf(held.recipeS)} and ${minutesOf(held.holdS - held.recipeS)} for cooler steam`
-        : 'as the recipe says',
+      held.refused !== null
+        ? 'not enough here'
+        : held.holdS > held.recipeS
+          ? `recipe ${minutesOf(held.recipeS)} and ${minutesOf(held.holdS - held.recipeS)} for cooler steam`
+          : 'as the recipe says',
       `after ${minutesOf(recipe.ventS)} of venting`,
     ]),
     row('centre', 'centre', `F0 ${formatF0(likely.f0Min)}`, [

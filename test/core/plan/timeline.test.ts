@@ -132,6 +132,18 @@ describe('back', () => {
     expect(back.startsAt).toBeLessThan(at(24 + 23));
   });
 
+  it('begins no earlier than it can, and then works into the night rather than not at all', () => {
+    const question = questionFor(shipped('Wheat'));
+    const free = backFrom(at(24 + 9), question);
+    expect(free.nightMs).toBe(0);
+    const late = free.startsAt + 40 * MINUTE;
+    const pressed = backFrom(at(24 + 9), question, late);
+    expect(pressed.readyAt).toBe(at(24 + 9));
+    expect(pressed.startsAt).toBeGreaterThanOrEqual(late);
+    expect(pressed.nightMs).toBeGreaterThan(0);
+    expect(pressed.nightMs).toBeLessThan(HOUR);
+  });
+
   it('to the middle of the night is kept, and the work counted', () => {
     const back = backFrom(at(72 + 3), questionFor(shipped('Wheat')));
     expect(back.readyAt).toBe(at(72 + 3));
