@@ -18,7 +18,14 @@ export function memoryFiles(): FileLayer & {
   const open = new Map<number, Node>();
   let last = 0;
   let clock = 0;
-  const next = () => (last += 1);
+  const next = () => {
+    last += 1;
+    return last;
+  };
+  const later = () => {
+    clock += 1;
+    return clock;
+  };
   const node = (path: string): Node => {
     const found = nodes.get(path);
     if (!found) throw systemError('ENOENT');
@@ -30,7 +37,7 @@ export function memoryFiles(): FileLayer & {
     return found;
   };
   const make = (path: string): Node => {
-    const fresh = { bytes: Buffer.alloc(0), number: next(), changed: (clock += 1) };
+    const fresh = { bytes: Buffer.alloc(0), number: next(), changed: later() };
     nodes.set(path, fresh);
     return fresh;
   };
@@ -61,7 +68,7 @@ export function memoryFiles(): FileLayer & {
       at.bytes.copy(whole);
       whole.set(bytes, position);
       at.bytes = whole;
-      at.changed = clock += 1;
+      at.changed = later();
       return bytes.length;
     },
     sync: () => undefined,
