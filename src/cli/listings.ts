@@ -3,7 +3,7 @@ import type { Batch } from '../core/batch/state.ts';
 import { withDefaults } from '../core/kitchen.ts';
 import { fieldNamed, isAssumed, KITCHEN_FIELDS } from '../core/kitchen-fields.ts';
 import { formatDuration, formatMass, formatPressure } from '../core/quantity-format.ts';
-import { visible } from '../core/text.ts';
+import { visible, visibleJson } from '../core/text.ts';
 import { STEP_NAMES } from '../core/words/steps.ts';
 import { TROUBLE_WORDS } from '../core/words/troubles.ts';
 import { listBatches } from '../shell/batches.ts';
@@ -13,7 +13,7 @@ import type { Arguments } from './arguments.ts';
 import { problemLine, readRecipes, type World } from './world.ts';
 
 const print = (text: string): void => void process.stdout.write(`${text}\n`);
-const printJson = (value: unknown): void => print(JSON.stringify(value, null, 2));
+const printJson = (value: unknown): void => print(visibleJson(value));
 
 /** Carries the command out; the answer is the exit code. Throws GrowerError. */
 export async function listing(said: Arguments, world: World): Promise<number> {

@@ -1,5 +1,6 @@
 /** `plan RECIPE`: the plan sheet on stdout, as text or JSON. */
 import { withDefaults } from '../core/kitchen.ts';
+import { visibleJson } from '../core/text.ts';
 import { pastSteps } from '../core/plan/past-steps.ts';
 import { whatIfOf } from '../core/plan/what-if.ts';
 import { DAY, MINUTE, type WallTime } from '../core/time.ts';
@@ -38,9 +39,7 @@ export async function plan({ words: [name = ''], json, options }: Arguments, wor
     ready === undefined ? 'start' : 'ready',
   );
   process.stdout.write(
-    json
-      ? `${JSON.stringify(planJson(planned.view, planned.says), null, 2)}\n`
-      : planText(planned.view, planned.says),
+    json ? `${visibleJson(planJson(planned.view, planned.says))}\n` : planText(planned.view, planned.says),
   );
   return EXIT.ok;
 }

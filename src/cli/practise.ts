@@ -1,5 +1,6 @@
 /** The command `practise`: a practice on screen, one that plays itself, or only its debrief as JSON. */
 import { withDefaults } from '../core/kitchen.ts';
+import { visibleJson } from '../core/text.ts';
 import { runNumbers } from '../core/plan/run-numbers.ts';
 import { checkSeed, SEEDS } from '../core/practice/chance.ts';
 import { debriefOf } from '../core/practice/debrief.ts';
@@ -155,6 +156,6 @@ export async function report(said: Arguments, world: World): Promise<number> {
     practiseNext: debrief.next === null ? null : NEXT_WORDS[debrief.next],
     notice: 'Practice against a simulated cooker. Lethality is an estimate, not a claim of sterility.',
   };
-  process.stdout.write(`${JSON.stringify(told, null, 2)}\n`);
+  process.stdout.write(`${visibleJson(told)}\n`);
   return EXIT.ok;
 }

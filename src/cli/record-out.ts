@@ -1,12 +1,12 @@
 /** How the commands after the batch speak: lines on stdout, JSON when asked, never a control character. */
-import { visible } from '../core/text.ts';
+import { visible, visibleJson } from '../core/text.ts';
 import { EXIT, GrowerError } from '../shell/failure.ts';
 
 export const say = (...lines: readonly string[]): void => {
   process.stdout.write(lines.map(line => `${visible(line)}\n`).join(''));
 };
 export const sayJson = (value: unknown): void => {
-  process.stdout.write(`${JSON.stringify(value, null, 2)}\n`);
+  process.stdout.write(`${visibleJson(value)}\n`);
 };
 export const sayNotices = (notices: readonly string[]): void => {
   process.stderr.write(notices.map(line => `${visible(line)}\n`).join(''));

@@ -30,6 +30,18 @@ export function visibleLines(text: string): string {
   return plain.replace(unseenButLines, shown);
 }
 
+/**
+ * A value as JSON that may be shown on a terminal: the standard leaves DEL, C1 and bidirectional controls as
+ * they are, here they are escaped, which every reader takes for the same text (RFC 8259, section 7).
+ */
+export function visibleJson(value: unknown): string {
+  const escaped = (character: string): string =>
+    [...Array(character.length).keys()]
+      .map(at => `\\u${character.charCodeAt(at).toString(16).padStart(4, '0')}`)
+      .join('');
+  return JSON.stringify(value, null, 2).replace(unseenButLines, escaped);
+}
+
 /** At most so many UTF-16 units, ending in an ellipsis when cut; never half a character. */
 export function atMost(text: string, length: number): string {
   if (text.length <= length) return text;
