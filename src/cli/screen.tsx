@@ -112,11 +112,21 @@ export async function onScreen(said: Arguments, world: World): Promise<number> {
   // 128 + signal number, as shells report a program ended by a signal.
   const hangUp = leave(129);
   const term = leave(143);
-  process.once('SIGHUP', hangUp);
-  process.once('SIGTERM', term);
+  // For good, not once: Ink ends the program at once where it finds nobody else listening to a signal.
+  process.on('SIGHUP', hangUp);
+  process.on('SIGTERM', term);
+  // A mistake of ours outside of drawing, in a timer or a promise, ends the same way as one inside.
+  let mistake: { readonly problem: unknown } | null = null;
+  const broken = (problem: unknown) => {
+    mistake ??= { problem };
+    app.unmount();
+  };
+  process.on('uncaughtException', broken);
   let code: number = EXIT.ok;
   try {
     await app.waitUntilExit();
+    const found = mistake as { readonly problem: unknown } | null;
+    if (found) throw found.problem;
     code = Number(process.exitCode ?? EXIT.ok);
   } catch (problem) {
     code = exitCodeFor(problem);
@@ -133,6 +143,7 @@ export async function onScreen(said: Arguments, world: World): Promise<number> {
     }
     process.off('SIGHUP', hangUp);
     process.off('SIGTERM', term);
+    if (!mistake) process.off('uncaughtException', broken);
   }
   return code;
 }

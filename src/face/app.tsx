@@ -6,7 +6,7 @@ import type { RecipeChoice, Services } from '../core/services.ts';
 import type { Session } from '../core/session.ts';
 import { visible } from '../core/text.ts';
 import type { Look } from './look.ts';
-import { FRESH_GUARD, type Guard } from './key-guard.ts';
+import { FRESH_GUARD, type Guard, WIPE_MS } from './key-guard.ts';
 import { LEAST, type Regions, regionsFor } from './regions.ts';
 import { BatchesScreen } from './screens/batches.tsx';
 import { HomeScreen } from './screens/home.tsx';
@@ -207,8 +207,9 @@ export const App = ({ stop, ...props }: AppProps) => {
   const size = useWindowSize();
   const regions = regionsFor(size);
   const tooSmall = regions === 'too-small';
-  // The Enter that started the program may still be held down, and would answer the first question.
-  const guard = useRef<Guard>({ ...FRESH_GUARD, last: 'enter', lastAt: props.services.steady() });
+  // The Enter that started the program may still be held down, and would answer the first question. It is
+  // long enough ago that another key is no wipe.
+  const guard = useRef<Guard>({ ...FRESH_GUARD, last: 'enter', lastAt: props.services.steady() - WIPE_MS });
   const gate = useMemo(() => ({ guard, muted: tooSmall }), [tooSmall]);
   useInput((text, key) => {
     if (stop && key.ctrl && text === 'z') void suspendTerminal(stop);
