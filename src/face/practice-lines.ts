@@ -58,7 +58,7 @@ export const decisionLines = (debrief: Debrief, telling: Telling, width: number)
 const title = (text: string): Row => [span(text, 'accent')];
 
 export const numberLines = ({ numbers }: Debrief, telling: Telling): readonly Row[] => [
-  title('In numbers'),
+  title('In numbers (lethality is an estimate and proves nothing)'),
   ...numberRows(numbers, telling).map(([name, value]) => [
     span(`${name.padStart(20)}  `, 'faint'),
     span(value, 'strong'),

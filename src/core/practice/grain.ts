@@ -25,7 +25,7 @@ const CLEAR = 0.04;
 const CHALK = 0.43;
 /** Soft and stubborn lots against the usual one (the project's own figures). */
 const SOFT = 1.45;
-const STUBBORN = 0.45;
+const STUBBORN = 0.42;
 const SOAK_WARMEST_C = 50;
 /** Moisture a soak leaves before the simmer, dry basis, for setting the simmer's rate: 33 % wet basis. */
 const SOAKED = 0.49;

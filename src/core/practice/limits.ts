@@ -9,8 +9,8 @@ export const BARELY_F0_MIN = 8;
 
 export const LIMITS = {
   /** Mean white share of the cut faces up to which kernels are done, and above which they are chalky. */
-  core: 0.1,
-  chalkCore: 0.15,
+  core: 0.15,
+  chalkCore: 0.17,
   /** Burst share up to which they are not overdone, and above which the lot is overcooked. */
   burst: 0.12,
   overcooked: 0.25,
@@ -22,7 +22,7 @@ export const LIMITS = {
   driedPoints: 0.8,
   driedOutPoints: 2,
   /** Times over the rim after which starch and water are lost; gauge behind an open valve that tells of a blocked pipe, kPa. */
-  boiledOver: 2,
+  boiledOver: 1,
   behindValveKPa: 12,
   /** A jet worth the name, g/min, and by how much a vent may fall short of its minutes, s. */
   jetGMin: 4.5,

@@ -169,13 +169,15 @@ export function numberRows(numbers: Numbers, { units }: Telling): readonly (read
       ? null
       : `${trimmed(f0Min[1], 0)} min (${trimmed(f0Min[0], 0)} to ${trimmed(f0Min[2], 0)})`,
   );
-  add(
-    'risk of a live spore',
-    risk === null ? null : `${riskText(risk[1])} each (${riskText(risk[2])} to ${riskText(risk[0])})`,
-  );
+  add('risk of a live spore', risk === null ? null : riskRange(risk));
   add('tear risk at opening', tearRisk === null ? null : percent(tearRisk));
   add('water left', waterLeftL === null ? null : formatVolume(waterLeftL, units));
   return rows;
+}
+
+function riskRange([low, likely, high]: readonly [number, number, number]): string {
+  const [best, worst] = [riskText(high), riskText(low)];
+  return best === worst ? `${best} each` : `${riskText(likely)} each (${best} to ${worst})`;
 }
 
 function riskText(risk: number): string {
