@@ -11,7 +11,7 @@ import {
   type Looks,
   type SealSeen,
   bagId,
-  culturesOf,
+  culturesAmong,
   readBagId,
   validEntries,
 } from './diary.ts';
@@ -170,7 +170,8 @@ export interface DiaryIndex {
 export function indexDiary(entries: readonly DiaryEntry[]): DiaryIndex {
   const byBag = new Map<BagId, DiaryEntry[]>();
   const warmth = new Map<string, number>();
-  for (const entry of validEntries(entries)) {
+  const valid = validEntries(entries);
+  for (const entry of valid) {
     const { event } = entry;
     if (event.type === 'warmth') warmth.set(event.batch, event.celsius);
     if (!('bag' in event)) continue;
@@ -178,7 +179,7 @@ export function indexDiary(entries: readonly DiaryEntry[]): DiaryIndex {
     if (list) list.push(entry);
     else byBag.set(event.bag, [entry]);
   }
-  return { byBag, warmth, cultures: culturesOf(entries) };
+  return { byBag, warmth, cultures: culturesAmong(valid) };
 }
 
 /** All bags of a batch. A container that nothing was filled into is none. */

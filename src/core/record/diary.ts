@@ -169,17 +169,29 @@ export function readDiaryEntry(value: unknown): DiaryEntry | null {
 
 /** Entries in the order they happened, each once, without those taken back. */
 export function validEntries(entries: readonly DiaryEntry[]): readonly DiaryEntry[] {
-  const once = [...new Map(entries.map(entry => [entry.id, entry])).values()];
-  const gone = new Set(once.flatMap(({ event }) => (event.type === 'taken-back' ? [event.entry] : [])));
-  return once
-    .filter(({ id, event }) => event.type !== 'taken-back' && !gone.has(id))
-    .sort((a, b) => a.wall - b.wall || (a.id < b.id ? -1 : 1));
+  const once = new Map<string, DiaryEntry>();
+  const gone = new Set<string>();
+  for (const entry of entries) {
+    once.set(entry.id, entry);
+    if (entry.event.type === 'taken-back') gone.add(entry.event.entry);
+  }
+  const valid: DiaryEntry[] = [];
+  for (const entry of once.values()) {
+    if (entry.event.type !== 'taken-back' && !gone.has(entry.id)) valid.push(entry);
+  }
+  return valid.sort((a, b) => a.wall - b.wall || (a.id < b.id ? -1 : 1));
 }
 
 /** The cultures of the list by key, as last described. */
-export function culturesOf(entries: readonly DiaryEntry[]): ReadonlyMap<string, CultureRecord> {
+export const culturesOf = (entries: readonly DiaryEntry[]): ReadonlyMap<string, CultureRecord> =>
+  culturesAmong(
+    validEntries(entries.filter(({ event }) => event.type === 'culture' || event.type === 'taken-back')),
+  );
+
+/** The same out of entries that are in order and valid already. */
+export function culturesAmong(valid: readonly DiaryEntry[]): ReadonlyMap<string, CultureRecord> {
   const cultures = new Map<string, CultureRecord>();
-  for (const { event } of validEntries(entries)) {
+  for (const { event } of valid) {
     if (event.type !== 'culture') continue;
     const { key, species, source, form, made } = event;
     cultures.set(key, { key, species, source, form, made });
