@@ -15,7 +15,8 @@ if (major < LEAST_NODE) {
   );
   process.exitCode = 7;
 } else {
-  enableCompileCache?.();
+  // Beside the program: the usual place is a temporary folder that other people of this machine can write to.
+  enableCompileCache?.(process.env.NODE_COMPILE_CACHE ?? `${import.meta.dirname}/.cache`);
   const { run } = await import('./cli/run.ts');
   process.exitCode = await run(process.argv.slice(2), new URL('../recipes', import.meta.url));
 }
