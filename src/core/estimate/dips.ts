@@ -9,34 +9,36 @@ import type { Batch, BatchEvent, Dip, DipCost, Reading } from '../batch/state.ts
 import { type CoachTime, HOUR, SECOND } from '../time.ts';
 import { modesFor, slowestBody } from './body.ts';
 import { type Chamber, chamberOf } from './chamber.ts';
+import { bandAt } from './corners.ts';
 import { estimateAt } from './estimate.ts';
 import { targetBandC } from './gauge.ts';
-import { branch, type March, startMarch, walk, walkUntil } from './march.ts';
+import { type March, startMarch, walk, walkUntil } from './march.ts';
 
 /** Added minutes are whole ones: the gauge is not read finer than that. */
 const GRAIN_S = 60;
 const LONGEST_ADDED = 4 * HOUR;
 
-/** The likely centre now, in a chamber as it was or might have been. */
-function centreNow(batch: Batch, chamber: Chamber, diffusivityM2S: number): March {
+/** The likely centre in a chamber as it was or might have been, at an instant that is not after its end. */
+function centreAt(batch: Batch, chamber: Chamber, diffusivityM2S: number, t: CoachTime): March {
   const march = startMarch(modesFor(slowestBody(batch)), diffusivityM2S, chamber.startC, chamber.from);
-  walk(march, chamber.corners, 'likely');
+  const passed = chamber.corners.filter(corner => corner.t < t);
+  walk(march, [...passed, { t, c: bandAt(chamber.corners, t) }], 'likely');
   return march;
 }
 
-/** Lethality at an instant when the chamber stays at target from now on, min. */
-function f0At(march: March, targetC: number, at: CoachTime): number {
-  const c = { low: targetC, likely: targetC, high: targetC };
-  const on = branch(march);
+/** Lethality at an instant, with the chamber at target from the end of what is known on, min. */
+function f0At(batch: Batch, chamber: Chamber, diffusivityM2S: number, t: CoachTime): number {
+  const march = centreAt(batch, chamber, diffusivityM2S, Math.min(t, chamber.to));
+  const c = targetBandC(batch);
   walk(
-    on,
+    march,
     [
-      { t: on.t, c },
-      { t: Math.max(on.t, at), c },
+      { t: march.t, c },
+      { t: Math.max(march.t, t), c },
     ],
     'likely',
   );
-  return on.f0Min;
+  return march.f0Min;
 }
 
 const atTarget = (batch: Batch, t: CoachTime): Reading => ({
@@ -71,15 +73,14 @@ export function dipCost(batch: Batch, from: CoachTime): DipCost | null {
   const { now } = batch;
   const shownEnd = now + holdLeftMs(batch);
   // Without the dip its minutes, and those that the policy took back, would have counted.
-  const plannedEnd = Math.max(now, shownEnd - (openDip(batch)?.lostMs ?? 0) - (now - from));
-  const targetC = targetBandC(batch).likely;
-  const real = centreNow(batch, dipped, diffusivity);
-  const wanted = f0At(centreNow(batch, steady, diffusivity), targetC, plannedEnd);
-  const lacking = Math.max(0, wanted - f0At(real, targetC, plannedEnd));
-  const reached =
-    walkUntil(branch(real), targetC, wanted, shownEnd + LONGEST_ADDED) ?? shownEnd + LONGEST_ADDED;
+  const plannedEnd = shownEnd - (openDip(batch)?.lostMs ?? 0) - (now - from);
+  const wanted = f0At(batch, steady, diffusivity, plannedEnd);
+  const lacking = Math.max(0, wanted - f0At(batch, dipped, diffusivity, plannedEnd));
+  const latest = shownEnd + LONGEST_ADDED;
+  const real = centreAt(batch, dipped, diffusivity, now);
+  const reached = walkUntil(real, targetBandC(batch).likely, wanted, latest) ?? latest;
   const missingS = Math.max(0, (reached - shownEnd) / SECOND);
-  return { addS: Math.ceil(missingS / GRAIN_S - 1e-6) * GRAIN_S, f0Min: lacking };
+  return { addS: Math.max(0, Math.ceil(missingS / GRAIN_S - 1e-6)) * GRAIN_S, f0Min: lacking };
 }
 
 /** An open doubt that is being answered with "fell" is kept as a time nobody watched. */
