@@ -23,7 +23,13 @@ beforeEach(() => {
   vi.spyOn(process.stdout, 'write').mockImplementation(heard);
   vi.spyOn(process.stderr, 'write').mockImplementation(heard);
 });
-afterEach(() => void vi.restoreAllMocks());
+// Pages and calendars are written where the program was started.
+const here = process.cwd();
+beforeEach(() => process.chdir(tempFolder()));
+afterEach(() => {
+  process.chdir(here);
+  vi.restoreAllMocks();
+});
 
 /** A home with a finished batch, an open one, a damaged one, and names that would steer a terminal. */
 function home(): string {
