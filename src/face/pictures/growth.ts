@@ -52,7 +52,8 @@ function filling(state: GrowthPicture, ascii: boolean): At {
     case 'green':
       return (across, down) => (patch(across, down) ? mould : white);
     case 'black':
-      return (across, down, index) => (patch(across, down) && scatter(3, index) < 0.75 ? dark : white);
+      // Pin mould: dark heads all over, where green mould sits in one patch.
+      return (_across, _down, index) => (scatter(3, index) < 0.4 ? dark : white);
     case 'sour':
       return (_across, down) => (down > 0.5 ? water : grain);
     case 'other':

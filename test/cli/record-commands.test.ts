@@ -1,0 +1,180 @@
+import { spawnSync } from 'node:child_process';
+import { existsSync, readdirSync, readFileSync, writeFileSync } from 'node:fs';
+import { join } from 'node:path';
+import { parse } from 'csv-parse/sync';
+import { describe, expect, it } from 'vitest';
+import { readArguments } from '../../src/cli/arguments.ts';
+import { DAY } from '../../src/core/time.ts';
+import { drivenBatch, fillHome, homeHeader } from '../help/record-home.ts';
+import { tempFolder } from '../help/temp-folder.ts';
+
+const MAIN = join(import.meta.dirname, '..', '..', 'src', 'main.ts');
+const BEGAN = Date.UTC(2026, 9, 16, 18);
+
+/** A home with two batches, and the program in it; `out` is where it is started. */
+function started() {
+  const folder = tempFolder();
+  const home = join(folder, 'home');
+  fillHome(home, [
+    drivenBatch(homeHeader('2642a', { soak: false, loads: [3] }, BEGAN), drive =>
+      drive.to('vent').answer('stopped'),
+    ),
+    drivenBatch(homeHeader('2643a', { jars: true, loads: [2] }, BEGAN + 7 * DAY)),
+  ]);
+  return (...args: readonly string[]) => {
+    const clock = `1@${BEGAN + 20 * DAY}`;
+    const done = spawnSync(process.execPath, ['--no-warnings', MAIN, '--home', home, ...args], {
+      cwd: folder,
+      encoding: 'utf8',
+      env: { ...process.env, STOVEHAND_TEST_CLOCK: clock },
+    });
+    return { out: done.stdout, err: done.stderr, code: done.status, folder, home };
+  };
+}
+
+describe('one line says what became of a bag', () => {
+  it('states, looks, culture, weight, notes and a photo, and one step back', () => {
+    const run = started();
+    expect(run('bag', '2642a-1').out).toMatch(/state +colonising/);
+    expect(run('bag', '2642A-1', 'contaminated', 'sour').out).toContain('contaminated, wet and sour');
+    expect(run('bag', '2642a-1').out).toContain('short vent: the steam broke off once');
+    expect(run('bag', '2642a-1').out).toContain('spores are not to be inhaled');
+    expect(run('bag', '2642a-1', 'undo').out).toMatch(/state +colonising/);
+    expect(
+      run('cultures', 'add', 'king', 'oyster', '--made', '2026-10-01', '--form', 'grain spawn').out,
+    ).toContain('king-oyster-1001');
+    expect(run('bag', '2642a-2', 'culture', 'king-oyster-1001', '80', 'g').out).toMatch(/given +80 g/);
+    expect(run('bag', '2642a-2', 'weighs', '0.9', 'kg').out).toContain('0.9 kg');
+    writeFileSync(join(run('bag', '2642a-2', 'note', 'condensation').folder, 'a.jpg'), '');
+    expect(run('bag', '2642a-2', 'done', '--photo', 'a.jpg').out).toMatch(/photo +.*a\.jpg/);
+    const { bags } = {
+      bags: JSON.parse(run('bags', '2642a', '--json').out) as {
+        id: string;
+        outcome: string;
+        notes: string[];
+      }[],
+    };
+    expect(bags.map(({ id, outcome }) => `${id} ${outcome}`)).toEqual([
+      '2642a-1 open',
+      '2642a-2 good',
+      '2642a-3 open',
+    ]);
+    expect(bags[1]?.notes).toEqual(['condensation']);
+  });
+
+  it('bad input gets a sentence and exit code 2, and nothing is kept', () => {
+    const run = started();
+    for (const words of [
+      ['2642a-9'],
+      ['2642a'],
+      ['2642a-1', 'eaten'],
+      ['2642a-1', 'done', 'green'],
+      ['2642a-1', 'weighs', '900', 'kg'],
+      ['2642a-1', 'culture', 'none'],
+      ['2642a-1', 'note'],
+      ['2642a-1', '--photo', 'missing.jpg'],
+      ['\u001b[31m'],
+    ]) {
+      const { err, code, out } = run('bag', ...words);
+      expect([words.join(' '), code]).toEqual([words.join(' '), 2]);
+      expect(out).toBe('');
+      expect(err).not.toMatch(/\u001b|at .*\.ts/);
+    }
+    expect(existsSync(join(run('bags').home, 'diary.journal'))).toBe(false);
+  });
+});
+
+describe('the record as text, JSON and CSV', () => {
+  it('says the same in all three', () => {
+    const run = started();
+    run('bag', '2642a-1', 'done');
+    run('bag', '2642a-2', 'contaminated', 'green');
+    expect(run('record').out).toContain('1 of 2 good: too few to tell');
+    const json = JSON.parse(run('record', '--json').out) as {
+      overall: { good: number; known: number };
+      batches: { id: string; outcomes: unknown }[];
+    };
+    expect(json.overall).toMatchObject({ good: 1, known: 2 });
+    expect(json.batches[0]).toMatchObject({ id: '2642a', outcomes: { good: 1, lost: 1, open: 1, none: 0 } });
+    const rows = parse(run('record', '--csv').out, { columns: true }) as {
+      bag: string;
+      outcome: string;
+      looks: string;
+    }[];
+    expect(rows.map(({ bag, outcome }) => `${bag} ${outcome}`)).toEqual([
+      '2642a-1 good',
+      '2642a-2 lost',
+      '2642a-3 open',
+      '2643a-1 open',
+      '2643a-2 open',
+    ]);
+    expect(rows[1]?.looks).toBe('green');
+    expect(run('compare', '2642a', '2643a').out).toMatch(/\* +grain +rye +sorghum/);
+  });
+
+  it('due tells today and late things, by the clock of the day', () => {
+    const { out } = started()('due');
+    expect(out).toContain('late: is it done? · 2642a oyster · bags 1, 2, 3');
+    expect(out).toContain('is it done? · 2643a oyster · jars 1, 2');
+  });
+
+  it('next time is taken into a recipe that "again" runs', () => {
+    const run = started();
+    expect(run('next', '2642a').out).toContain('Vent for 12 min instead of 10 min.');
+    const { home } = run('next', '2642a', '--save');
+    const [file = ''] = readdirSync(join(home, 'recipes')).filter(name => name.endsWith('.yaml'));
+    expect(readFileSync(join(home, 'recipes', file), 'utf8')).toContain('vent: 12 min');
+    expect(JSON.parse(readFileSync(join(home, 'settings.json'), 'utf8'))).toMatchObject({
+      lastRecipe: join(home, 'recipes', file),
+    });
+    expect(run('check', join(home, 'recipes', file)).code).toBe(0);
+  });
+});
+
+describe('files', () => {
+  it('labels, card and calendar are written under free names', () => {
+    const run = started();
+    expect(run('labels', '2642a', '--grid', '2x5', '--sheet', 'letter', '--skip', '3').code).toBe(0);
+    expect(run('labels', '2642a').code).toBe(0);
+    expect(run('card', '2642a').code).toBe(0);
+    const { folder } = run('calendar', '--out', 'mine.ics');
+    expect(readdirSync(folder).sort()).toEqual([
+      'card-2642a.html',
+      'home',
+      'labels-2642a-2.html',
+      'labels-2642a.html',
+      'mine.ics',
+    ]);
+    for (const bad of [
+      ['--grid', '9x9'],
+      ['--grid', 'x'],
+      ['--sheet', 'A5'],
+      ['--skip', '24'],
+      ['--skip', '-1'],
+    ])
+      expect(run('labels', '2642a', ...bad).code).toBe(2);
+    expect(run('labels', '2642a', '--out', 'mine.ics').code).toBe(4);
+  });
+
+  it('an archive goes into an empty home and is the same record there', () => {
+    const run = started();
+    run('bag', '2642a-1', 'done');
+    const { folder } = run('export', 'all.zip');
+    const there = ['--home', join(folder, 'other')];
+    expect(run(...there, 'import', 'all.zip').out).toContain('2 batches added');
+    expect(run(...there, 'import', 'all.zip').out).toContain(
+      '0 batches added, 0 batches continued, 2 here already.',
+    );
+    expect(run(...there, 'record', '--json').out).toBe(run('record', '--json').out);
+    expect(run('export', 'all.zip').code).toBe(4);
+    expect(run('import', 'none.zip').code).toBe(3);
+  });
+});
+
+describe('options', () => {
+  it('belong to their commands', () => {
+    expect(readArguments(['labels', '2642a', '--grid', '3x8']).options).toEqual({ grid: '3x8' });
+    expect(() => readArguments(['record', '--grid', '3x8'])).toThrow('--grid belongs to: labels');
+    expect(() => readArguments(['compare', '2642a'])).toThrow('compare BATCH BATCH');
+  });
+});

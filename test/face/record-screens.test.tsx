@@ -1,0 +1,251 @@
+import fc from 'fast-check';
+import { renderToString } from 'ink';
+import { render } from 'ink-testing-library';
+import { afterEach, describe, expect, it } from 'vitest';
+import { bagsOf, indexDiary } from '../../src/core/record/bags.ts';
+import { bagChoices } from '../../src/face/bag-keys.ts';
+import { intervalBar } from '../../src/face/screens/record.tsx';
+import { type RecordPlace, RecordPlaces } from '../../src/face/screens/record-places.tsx';
+import { rateOf } from '../../src/core/record/rates.ts';
+import { rowText } from '../../src/face/spans.ts';
+import { DAY } from '../../src/core/time.ts';
+import { BEGAN_WALL } from '../help/batch-kit.ts';
+import { keyBytes, readScreen } from '../help/screen-text.ts';
+import { someBatch, someDiary } from '../help/record-history.ts';
+import { type DrivenBatch, drivenBatch, homeHeader } from '../help/record-home.ts';
+import { recordStage, type RecordStage } from './record-kit.tsx';
+import { asciiLook, plainLook, regions } from './sheet-kit.tsx';
+
+const whole = drivenBatch(homeHeader('2613a', { soak: false, loads: [3] }));
+const dipped = drivenBatch(homeHeader('2614a', { jars: true, loads: [2] }), drive =>
+  drive.to('vent').answer('stopped'),
+);
+const NOW = BEGAN_WALL + 9 * DAY;
+const open: { unmount: () => void }[] = [];
+afterEach(() => {
+  for (const app of open.splice(0)) app.unmount();
+});
+const drawn = (): Promise<void> => new Promise(resolve => setImmediate(resolve));
+
+async function play(
+  place: RecordPlace,
+  stage: RecordStage = recordStage([whole, dipped], NOW),
+  columns = 80,
+  rows = 24,
+) {
+  let backs = 0;
+  const shared = {
+    look: plainLook,
+    regions: regions(columns, rows),
+    services: stage.services,
+    after: stage.after,
+  };
+  const app = render(<RecordPlaces {...shared} place={place} onBack={() => (backs += 1)} />);
+  Object.assign(app.stdout, { rows: 60 });
+  open.push(app);
+  await drawn();
+  return {
+    stage,
+    backs: () => backs,
+    screen: () => readScreen((app.lastFrame() ?? '').split('\n')),
+    press: async (...keys: string[]) => {
+      for (const key of keys) {
+        stage.steady += 2000;
+        app.stdin.write(keyBytes(key));
+        await drawn();
+        await drawn();
+      }
+    },
+  };
+}
+const standings = ({ entries }: RecordStage) =>
+  bagsOf(whole.batch, indexDiary(entries)).map(
+    ({ standing, looks }) => `${standing}${looks ? ` ${looks}` : ''}`,
+  );
+
+describe('gloves on: a batch of bags by number keys and Space alone', () => {
+  it('looked, done, contaminated and what it looks like, then back to the list', async () => {
+    const { stage, screen, press } = await play({ at: 'bags', batch: '2613a' });
+    await press('space');
+    expect(screen().head).toContain('Bag 2613a-1');
+    await press('1');
+    expect(screen().head).toContain('Bag 2613a-2');
+    await press('3');
+    await press('4');
+    expect(screen().text).toContain('What does it look like');
+    await press('3');
+    expect(standings(stage)).toEqual(['colonising', 'done', 'contaminated sour']);
+    expect(screen().head).toContain('Bags of 2613a');
+  });
+
+  it('Space goes on and changes nothing', async () => {
+    const { stage, screen, press } = await play({ at: 'bags', batch: '2613a' });
+    await press('space', 'space', 'space', 'space');
+    expect(stage.entries).toEqual([]);
+    expect(screen().head).toContain('Bags of 2613a');
+  });
+
+  it('u takes the last answer back, and the bag comes again', async () => {
+    const { stage, screen, press } = await play({ at: 'bags', batch: '2613a' });
+    await press('space', '3', 'u');
+    expect(standings(stage)[0]).toBe('colonising');
+    expect(screen().head).toContain('Bag 2613a-1');
+    expect(stage.entries).toHaveLength(2);
+  });
+
+  it('a culture of the list for each bag, and the same again by Space', async () => {
+    const culture = (key: string, species: string) =>
+      ({ type: 'culture', key, species, source: '', form: 'liquid culture', made: '' }) as const;
+    const stage = recordStage(
+      [whole],
+      NOW,
+      ['a', 'b', 'c', 'd'].map(key => culture(key, `species ${key}`)),
+    );
+    const { screen, press } = await play({ at: 'bags', batch: '2613a' }, stage);
+    await press('c', '2', 'space', '4');
+    expect(screen().answers).toContain('species d');
+    await press('1');
+    expect(bagsOf(whole.batch, indexDiary(stage.entries)).map(({ culture: given }) => given?.key)).toEqual([
+      'b',
+      'b',
+      'd',
+    ]);
+  });
+
+  it('what cannot be kept is said, and the bag stays', async () => {
+    const { stage, screen, press } = await play({ at: 'bags', batch: '2613a' });
+    await press('space');
+    stage.trouble = 'The disk is full.';
+    await press('3');
+    expect(screen().notice).toBe('The disk is full.');
+    expect(screen().head).toContain('Bag 2613a-1');
+  });
+
+  it('at most four answers, each on its own key, 4 always contaminated', () => {
+    for (const standing of [
+      'colonising',
+      'shaken',
+      'done',
+      'contaminated',
+      'used',
+      'discarded',
+      'torn',
+      'empty',
+    ] as const) {
+      const [bag] = bagsOf(whole.batch, indexDiary([]));
+      if (!bag) throw new Error('no bag');
+      for (const panel of ['state', 'looks', 'culture'] as const) {
+        const choices = bagChoices({ bag: { ...bag, standing }, panel, cultures: [], page: 0, last: null });
+        const keys = choices.map(({ key }) => key);
+        expect(new Set(keys).size).toBe(keys.length);
+        expect(keys.filter(key => key !== 'space').length).toBeLessThanOrEqual(4);
+        if (panel === 'state')
+          expect(choices.filter(({ key }) => key === '4').every(({ does }) => does === 'looks')).toBe(true);
+      }
+    }
+  });
+});
+
+describe('due, record, compare, next time', () => {
+  it('due lists what is wanted today and walks those bags', async () => {
+    const { screen, press } = await play({ at: 'due' });
+    expect(screen().text).toContain('shake · 2613a oyster · bags 1, 2, 3');
+    await press('space');
+    expect(screen().head).toContain('1 of 3');
+  });
+
+  it('rates by number keys, loss and cost by Space', async () => {
+    const stage = recordStage([whole, dipped], NOW, [
+      { type: 'state', bag: '2613a-1', state: 'done', looks: null },
+      { type: 'state', bag: '2613a-2', state: 'contaminated', looks: 'green' },
+    ]);
+    const { screen, press } = await play({ at: 'record' }, stage);
+    expect(screen().text).toMatch(/rye .*\n.*1 of 2 good: too few to tell/);
+    await press('2');
+    expect(screen().text).toContain('bag of 1 kg');
+    await press('space');
+    expect(screen().text).toContain('Expected loss, from 1 of 2 bags lost: too few to tell');
+  });
+
+  it('compare marks what differs, Space hides the rest', async () => {
+    const { screen, press } = await play({ at: 'compare', left: '2613a', right: '2614a' });
+    expect(screen().text).toContain('cooker water');
+    await press('space');
+    expect(screen().text).not.toContain('cooker water');
+    expect(screen().text).toMatch(/› grain +rye +sorghum/);
+  });
+
+  it('one key takes the changes into a recipe, once', async () => {
+    const { stage, screen, press } = await play({ at: 'next', batch: '2614a' });
+    expect(screen().text).toContain('Vent for 12 min instead of 10 min.');
+    expect(screen().text).toContain('The steam broke off once');
+    await press('space', 'space');
+    expect(stage.saved).toEqual(['2614a']);
+    expect(screen().notice).toBe('Saved as mine.yaml.');
+  });
+
+  it('q goes back from everywhere', async () => {
+    for (const place of [
+      { at: 'due' },
+      { at: 'record' },
+      { at: 'bags', batch: null },
+      { at: 'next', batch: '2614a' },
+    ] as const) {
+      const { backs, press } = await play(place);
+      await press('q');
+      expect(backs()).toBe(1);
+    }
+  });
+});
+
+describe('frames', () => {
+  const places: readonly RecordPlace[] = [
+    { at: 'due' },
+    { at: 'record' },
+    { at: 'bags', batch: '2613a' },
+    { at: 'bags', batch: null },
+    { at: 'next', batch: '2613a' },
+    { at: 'compare', left: '2613a', right: '2614a' },
+  ];
+
+  it('never leave the terminal, whatever the record holds', () => {
+    fc.assert(
+      fc.property(
+        someBatch('2613a'),
+        someDiary('2613a'),
+        fc.constantFrom(...places),
+        fc.constantFrom([60, 18], [80, 24], [160, 50]),
+        fc.boolean(),
+        (driven: DrivenBatch, entries, place, [columns = 80, rows = 24], ascii) => {
+          const stage = recordStage(
+            [driven, dipped],
+            driven.header.beganWall + 9 * DAY,
+            entries.map(({ event }) => event).filter(({ type }) => type !== 'taken-back'),
+          );
+          const look = ascii ? asciiLook : plainLook;
+          const shared = {
+            look,
+            regions: regions(columns, rows),
+            services: stage.services,
+            after: stage.after,
+          };
+          const lines = renderToString(<RecordPlaces {...shared} place={place} onBack={() => undefined} />, {
+            columns,
+          }).split('\n');
+          expect(lines.length).toBeLessThanOrEqual(rows);
+          for (const line of lines) expect([...line].length).toBeLessThanOrEqual(columns);
+          expect(lines.join('\n')).not.toMatch(/NaN|undefined|[\u0000-\u0009\u000b-\u001f\u007f]/);
+        },
+      ),
+      { numRuns: 300 },
+    );
+  });
+
+  it('the bar spans the interval of wilson.csv: 6 of 32 from 9 to 35 % (READ)', () => {
+    const text = rowText(intervalBar(rateOf('', 6, 32), 100, false));
+    expect([...text].indexOf('━')).toBe(8);
+    expect([...text].lastIndexOf('━')).toBe(35);
+    expect([...text].indexOf('●')).toBe(18);
+    expect(rowText(intervalBar(rateOf('', 0, 0), 10, true))).toBe('..........');
+  });
+});
