@@ -13,6 +13,11 @@ export interface PlotSpace {
   readonly height: number;
   readonly ascii: boolean;
 }
+/** From coach time to the wall clock, ms, and where water boils here, C. */
+export interface PlotPlace {
+  readonly shift: number;
+  readonly boilC: number;
+}
 /** Least cells in which the three curves can be told apart. */
 export const LEAST_PLOT = { width: 34, height: 7 } as const;
 
@@ -28,14 +33,23 @@ function thinned<T>(points: readonly T[]): readonly T[] {
   return points.filter((_, index) => index % every === 0 || index === points.length - 1);
 }
 
-/** `shift` turns coach time into wall time. Throws RangeError below the plot's own least size. */
-export function estimatePlot(estimate: Estimate, shift: number, units: Units, space: PlotSpace): Drawing {
+/** Throws RangeError below the plot's own least size. */
+export function estimatePlot(
+  estimate: Estimate,
+  { shift, boilC }: PlotPlace,
+  units: Units,
+  space: PlotSpace,
+): Drawing {
   const degrees = (celsius: number) => (units.temperature === 'C' ? celsius : celsius * 1.8 + 32);
   const { chamber, ahead, behindPoints, aheadPoints, end } = estimate;
   const wall = (t: number): WallTime => t + shift;
   const side = (which: 'low' | 'likely' | 'high'): readonly CentrePoint[] =>
     thinned([...behindPoints[which], ...aheadPoints[which]]);
-  const likely = side('likely');
+  // A bag cools by other laws than it warms: below boiling the centre is left out.
+  const steamUntil = chamber.corners.find(
+    ({ t, c }) => chamber.heatOffAt !== null && t > chamber.heatOffAt && c.likely < boilC,
+  )?.t;
+  const likely = side('likely').filter(({ t }) => steamUntil === undefined || t <= steamUntil);
   const [low, high] = [side('low'), side('high')];
   const corners = [...chamber.corners, ...(ahead?.corners ?? [])];
   const at = (points: readonly CentrePoint[], index: number, fallback: CentrePoint) =>

@@ -22,7 +22,7 @@ const LONGEST_ADDED = 4 * HOUR;
 function centreAt(batch: Batch, chamber: Chamber, diffusivityM2S: number, t: CoachTime): March {
   const march = startMarch(modesFor(slowestBody(batch)), diffusivityM2S, chamber.startC, chamber.from);
   const passed = chamber.corners.filter(corner => corner.t < t);
-  walk(march, [...passed, { t, c: bandAt(chamber.corners, t) }], 'likely');
+  walk(march, [...passed, { t, c: bandAt(chamber.corners, t - 1e-6) }], 'likely');
   return march;
 }
 

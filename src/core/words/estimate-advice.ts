@@ -6,9 +6,9 @@ import { type DipShown, dipsOf } from '../estimate/dips.ts';
 import { estimateAt } from '../estimate/estimate.ts';
 import { type FlameAdvice, flameAdvice } from '../estimate/flame.ts';
 import { BROWNING_F0_MIN, overrunMs, waterLeft } from '../estimate/water.ts';
-import { formatDuration, formatPressure, formatVolume } from '../quantity-format.ts';
+import { formatDuration, formatPressure } from '../quantity-format.ts';
 import { MINUTE } from '../time.ts';
-import { bandText, f0Text } from './estimate.ts';
+import { bandText, f0Text, waterText } from './estimate.ts';
 import type { Telling } from './telling.ts';
 
 const span = (ms: number): string => formatDuration(Math.max(60, Math.round(ms / MINUTE) * 60));
@@ -62,7 +62,8 @@ export function overrunWords(batch: Batch, telling: Telling): string | null {
   if (over < MINUTE || !water) return null;
   const f0 = estimateAt(batch)?.f0Min.likely ?? 0;
   const browns = f0 >= BROWNING_F0_MIN ? ' The grain is browning, with nothing gained.' : '';
-  return `${span(over)} over. About ${formatVolume(water.litres.likely, telling.units)} of water left (${bandText(water.litres, value => value.toFixed(1))}); dry about ${telling.clock(water.dryAt.likely)}, at worst ${telling.clock(water.dryAt.low)}.${browns}`;
+  const { value, band } = waterText(water, telling);
+  return `${span(over)} over. About ${value} of water left (${band}); dry about ${telling.clock(water.dryAt.likely)}, at worst ${telling.clock(water.dryAt.low)}.${browns}`;
 }
 
 /** Beside an answer about time nobody watched: what it would mean. */
@@ -79,7 +80,7 @@ export function stoveAdvice(batch: Batch, telling: Telling): string | null {
   if (batch.step !== 'climb' && batch.step !== 'hold') return null;
   const water = waterLeft(batch);
   if (water?.low)
-    return `Only about ${formatVolume(water.litres.likely, telling.units)} of water may be left: a burnt smell or no steam means heat off.`;
+    return `Only about ${waterText(water, telling).value} of water may be left: a burnt smell or no steam means heat off.`;
   const flame = flameAdvice(batch);
   const said = flame && flame.do !== 'leave' ? flameWords(batch, flame, telling) : null;
   if (said) return said;

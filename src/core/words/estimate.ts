@@ -16,6 +16,7 @@ import { numbersOf } from '../batch/moves.ts';
 import { fullestKg } from '../estimate/body.ts';
 import { TARGET_F0_MIN } from '../science/lethality.ts';
 import type { Band } from '../science/limits.ts';
+import { lToQt } from '../science/units.ts';
 import { type CoachTime, MINUTE } from '../time.ts';
 import type { Telling } from './telling.ts';
 
@@ -70,11 +71,15 @@ function targetRow({ holdForTargetS }: Estimate): NumberRow | null {
   };
 }
 
-const waterRow = (water: WaterLeft): NumberRow => ({
-  name: 'water',
-  value: `${trimmed(water.litres.likely, 1)} L`,
-  band: bandText(water.litres, value => trimmed(value, 1)),
-});
+/** Water is only guessed: a tenth of a litre or quart is fine enough. */
+export function waterText(
+  { litres }: WaterLeft,
+  telling: Telling,
+): { readonly value: string; readonly band: string } {
+  const { volume } = telling.units;
+  const show = (value: number) => trimmed(volume === 'L' ? value : lToQt(value), 1);
+  return { value: `${show(litres.likely)} ${volume}`, band: bandText(litres, show) };
+}
 
 /** The centre is only worth showing while steam carries the heat: a cooling bag follows other laws. */
 const isCentreKnown = (batch: Batch, { chamberC }: Estimate): boolean =>
@@ -89,7 +94,7 @@ export function numberRows(batch: Batch, estimate: Estimate, telling: Telling): 
     { name: 'F0 now', value: f0Text(f0Min.likely), band: bandText(f0Min, f0Text) },
     end
       ? {
-          name: end.planned ? 'F0 at end' : 'F0 heat off',
+          name: end.planned ? 'F0 at end' : 'F0 at off',
           value: f0Text(end.f0Min.likely),
           band: bandText(end.f0Min, f0Text),
         }
@@ -98,7 +103,10 @@ export function numberRows(batch: Batch, estimate: Estimate, telling: Telling): 
     batch.step === 'cool' ? null : readingRow(batch, estimate, telling),
   ];
   const water = waterLeft(batch);
-  return [...rows.filter(row => row !== null), ...(water ? [waterRow(water)] : [])];
+  return [
+    ...rows.filter(row => row !== null),
+    ...(water ? [{ name: 'water', ...waterText(water, telling) }] : []),
+  ];
 }
 
 /** One row as text: `centre 112 °C (104 to 117)`. */

@@ -3,7 +3,7 @@ import { Box } from 'ink';
 import type { ReactNode } from 'react';
 import { endOf, placeOf } from '../../core/batch/schedule.ts';
 import { openAsk } from '../../core/batch/lockout.ts';
-import { lastLoad, recipeOf } from '../../core/batch/moves.ts';
+import { lastLoad, numbersOf, recipeOf } from '../../core/batch/moves.ts';
 import type { Batch } from '../../core/batch/state.ts';
 import type { TroubleId } from '../../core/batch/troubles.ts';
 import type { Estimate } from '../../core/estimate/estimate.ts';
@@ -126,6 +126,7 @@ const StoveBody = (props: BodyProps & { readonly estimate: Estimate }) => {
         look={look}
         estimate={estimate}
         shift={wallShift(batch)}
+        boilC={numbersOf(batch).boilC}
         units={telling.units}
         rows={rows}
         layout={layout}

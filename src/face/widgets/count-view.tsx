@@ -18,7 +18,9 @@ export interface CountViewProps {
   readonly ink: Ink;
 }
 
-const CAPTION_WIDTH = 26;
+/** Captions begin so far from the digits, and the digits from the edge. */
+const AROUND = 5;
+const LEAST_CAPTION = 14;
 
 /** Widest text this count will show, so that its size never changes while it runs. */
 function widest({ ms, totalMs, direction }: Count): string {
@@ -27,7 +29,9 @@ function widest({ ms, totalMs, direction }: Count): string {
 
 export const CountView = ({ look, count, captions, width, height, ink }: CountViewProps) => {
   const text = countText(count.ms, count.direction);
-  const space = { width: Math.max(10, width - CAPTION_WIDTH), height, ascii: look.ascii };
+  // Captions change little while a count runs; their least width keeps the digits from changing with them.
+  const caption = Math.max(LEAST_CAPTION, ...captions.map(line => [...line].length));
+  const space = { width: Math.max(10, width - caption - AROUND), height, ascii: look.ascii };
   const rows = fitDigitRows(widest(count), space) ?? fitDigitRows(text, space);
   if (rows === null) return <InkText look={look} ink={ink}>{`${text}  ${captions.join('  ')}`}</InkText>;
   const full = digitsWidth(widest(count), rows, look.ascii);

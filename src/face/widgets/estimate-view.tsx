@@ -14,6 +14,8 @@ export interface EstimateViewProps {
   readonly estimate: Estimate;
   /** From coach time to the wall clock, ms. */
   readonly shift: number;
+  /** Where water boils here, C. */
+  readonly boilC: number;
   readonly units: Units;
   readonly rows: readonly NumberRow[];
   readonly layout: StoveLayout;
@@ -44,6 +46,7 @@ const Plot = memo(
     look,
     estimate,
     shift,
+    boilC,
     units,
     width,
     height,
@@ -52,8 +55,8 @@ const Plot = memo(
     readonly height: number;
   }) => {
     const drawing = useMemo(
-      () => estimatePlot(estimate, shift, units, { width, height, ascii: look.ascii }),
-      [estimate, shift, units, width, height, look.ascii],
+      () => estimatePlot(estimate, { shift, boilC }, units, { width, height, ascii: look.ascii }),
+      [estimate, shift, boilC, units, width, height, look.ascii],
     );
     // The numbers beside it say the same, so a screen reader is spared the dots.
     return <DrawingView look={look} drawing={drawing} />;
@@ -70,13 +73,14 @@ const sameRows = (a: readonly NumberRow[], b: readonly NumberRow[]): boolean =>
 
 /** Redrawn only when a figure changed: a second that only counts down costs no more than without it. */
 export const EstimateView = memo(
-  ({ look, estimate, shift, units, rows, layout }: EstimateViewProps) => (
+  ({ look, estimate, shift, boilC, units, rows, layout }: EstimateViewProps) => (
     <Box flexShrink={0}>
       {layout.plot ? (
         <Plot
           look={look}
           estimate={estimate}
           shift={shift}
+          boilC={boilC}
           units={units}
           width={layout.plot.width}
           height={layout.plot.height}
