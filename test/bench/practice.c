@@ -1,4 +1,4 @@
-/* The same arithmetic as src/core/practice/vessel.ts and load.ts, to be compared in speed.
+/* The same arithmetic as src/core/practice/vessel.ts, vessel-step.ts and load.ts, to be compared in speed.
  * Usage: practice INPUT REPEATS. INPUT holds doubles: seconds, second of closing, second of heat-off, watts,
  * count of lumps, capacity, then the vessel's parts and start, then lambda's closing shares and mode shares.
  * Prints the median nanoseconds of a pass, and its results. */

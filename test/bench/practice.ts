@@ -9,7 +9,7 @@ import { join } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import { meanC } from '../../src/core/practice/load.ts';
 import { playThrough } from '../../src/core/practice/trainee.ts';
-import { stepVessel } from '../../src/core/practice/vessel.ts';
+import { stepVessel } from '../../src/core/practice/vessel-step.ts';
 import { bags, practiceOf, vessel } from '../help/practice-kit.ts';
 
 export interface Ratio {

@@ -4,15 +4,13 @@ import type { Batch } from '../batch/state.ts';
 import type { StepId } from '../batch/steps.ts';
 import type { Deed } from '../session.ts';
 import { KNOB_TOP, turn } from './burner.ts';
-import { between, chance } from './chance.ts';
+import { beginHold, heatOff, noteSteady, openLid, shut } from './cooker-deeds.ts';
 import { newLoad } from './facts.ts';
 import { GEAR_FAULTS } from './faults.ts';
 import { burstShare, createGrain, meanCore, meanX, moistureOf } from './grain.ts';
-import { likelyCentreC, meanC, moveCentres } from './load.ts';
 import { fillPot } from './pot.ts';
 import { meanG, spread, stir } from './surface.ts';
-import { gaugeKPa, isDry } from './vessel.ts';
-import { type World, airLeft, closeLid, isJet, loadFacts, sense } from './world.ts';
+import { type World, closeLid, loadFacts, sense } from './world.ts';
 
 /** A jug that was put down and forgotten: what is really in the cooker, L. */
 const FORGOTTEN_L = 0.15;
@@ -99,68 +97,6 @@ function bag(world: World, batch: Batch): void {
   };
 }
 
-function beginHold(world: World, batch: Batch): void {
-  const { vessel, faults, seed, burner } = world;
-  const facts = loadFacts(world);
-  if (vessel === null || facts === undefined) return;
-  if (facts.holdT === null) {
-    if (faults.has('gas-out')) {
-      burner.gasS = Math.min(burner.gasS, between(8, 20, chance(seed, 'bottle')) * 60);
-    }
-    if (faults.has('phone-call') && world.facts.away === null) {
-      world.ringsAt = world.second + Math.round(between(20, 35, chance(seed, 'rings')) * 60);
-    }
-  }
-  facts.holdT = batch.now;
-  facts.holdGaugeKPa = gaugeKPa(vessel);
-  facts.holdC = vessel.celsius;
-}
-
-const rises = (value: number, at: number, over: number): number => 1 / (1 + Math.exp((at - value) / over));
-
-/**
- * Chance that a container tears when the lid comes off: hot grain boils when the pressure leaves it, and a
- * vacuum lets go at once. The project's own rule of thumb, no source.
- */
-export function tearRisk(meanGrainC: number, gauge: number): number {
-  const boils = 0.95 * rises(meanGrainC, 88, 4);
-  const bursts = 0.5 * rises(Math.abs(gauge), 45, 7);
-  return 1 - (1 - boils) * (1 - bursts);
-}
-
-function openLid(world: World, batch: Batch): void {
-  const { vessel, load, seed, faults } = world;
-  const facts = loadFacts(world);
-  if (vessel === null || load === null || facts === undefined) return;
-  facts.openT = batch.now;
-  facts.openGaugeKPa = gaugeKPa(vessel);
-  facts.openMeanC = meanC(load);
-  facts.tearRisk = tearRisk(facts.openMeanC, facts.openGaugeKPa);
-  world.bagC = Math.max(meanC(load), Math.min(likelyCentreC(load), meanC(load) + 6));
-  for (const { number } of inLoad(batch)) {
-    if (chance(seed, 'tear', number) < facts.tearRisk) world.facts.torn.push(number);
-  }
-  const numbers = inLoad(batch).map(({ number }) => number);
-  const one = numbers[Math.floor(chance(seed, 'torn bag') * numbers.length)];
-  if (faults.has('torn-bag') && one !== undefined && !world.facts.torn.includes(one))
-    world.facts.torn.push(one);
-  world.vessel = null;
-}
-
-/** The heat goes off: what the hold was worth. */
-function heatOff(world: World, batch: Batch): void {
-  const { vessel, load, burner } = world;
-  turn(burner, 0);
-  const facts = loadFacts(world);
-  if (vessel === null || load === null || facts === undefined || facts.offT !== null) return;
-  moveCentres(load, vessel.celsius, !isDry(vessel));
-  const [low, likely, high] = load.centres;
-  facts.offT = batch.now;
-  facts.f0Min = [low.f0Min, likely.f0Min, high.f0Min];
-  facts.logs = [low.logs, likely.logs, high.logs];
-  facts.waterLeftL = isDry(vessel) ? 0 : vessel.liquidKg;
-}
-
 /** What a taken answer does. `before` is the batch as it was asked, `after` as it is now. */
 export function answered(world: World, before: Batch, deed: Deed, after: Batch): void {
   if (deed.type === 'trouble' && deed.trouble === 'was-away' && world.facts.away !== null) {
@@ -229,24 +165,6 @@ function mend(world: World): void {
   world.gaugeOffsetKPa = 0;
   world.leaking = false;
   world.blocked = false;
-}
-
-function noteSteady(world: World, batch: Batch): void {
-  const { vessel } = world;
-  const facts = loadFacts(world);
-  if (vessel === null || facts === undefined) return;
-  facts.steadyT = batch.now;
-  facts.steadyGMin = isJet(vessel) ? vessel.steamGS * 60 : 0;
-}
-
-function shut(world: World, batch: Batch): void {
-  const { vessel } = world;
-  const facts = loadFacts(world);
-  if (vessel === null || facts === undefined) return;
-  facts.shutT = batch.now;
-  facts.airLeft = airLeft(world);
-  facts.jetS = world.jetS;
-  vessel.open = false;
 }
 
 /** Someone asks for the table back long before it is cool. */

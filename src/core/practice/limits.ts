@@ -12,7 +12,7 @@ export const LIMITS = {
   core: 0.15,
   chalkCore: 0.17,
   /** Burst share up to which they are not overdone, and above which the lot is overcooked. */
-  burst: 0.12,
+  burst: 0.2,
   overcooked: 0.25,
   /** Water on the surface, g/kg: dry enough, and so wet that it pools. */
   filmG: 10,

@@ -15,7 +15,8 @@ import { checkSeed } from './chance.ts';
 import { answered, enterStep, temptation } from './deeds.ts';
 import { type FaultId, drawFaults } from './faults.ts';
 import { type Sight, type SightKind, lookAt, sightKinds } from './sights.ts';
-import { type Sense, type World, createWorld, passWorld } from './world.ts';
+import { type Sense, type World, createWorld } from './world.ts';
+import { passWorld } from './world-step.ts';
 
 export interface PracticeOptions {
   readonly recipe: Recipe;

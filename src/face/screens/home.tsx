@@ -74,7 +74,7 @@ function useLessonOffer({ practice }: Services, free: boolean): string | null {
   useEffect(() => {
     if (offers) practice?.lessonWasOffered();
   }, [offers, practice]);
-  return offers ? 'New here? l is a lesson of four minutes, with a simulated cooker.' : null;
+  return offers ? 'New here? l: a lesson of four minutes, simulated.' : null;
 }
 
 const TOOLS = [

@@ -8,7 +8,8 @@ import { LESSON_RECIPE, lessonTip } from '../../../src/core/practice/lesson.ts';
 import { faster, isWanted, maySleep, paceOf, SPEEDS } from '../../../src/core/practice/pace.ts';
 import { Practice } from '../../../src/core/practice/practice.ts';
 import { lookAt, sightKinds } from '../../../src/core/practice/sights.ts';
-import { doMove, type Move, playThrough, Trainee } from '../../../src/core/practice/trainee.ts';
+import { doMove, playThrough, Trainee } from '../../../src/core/practice/trainee.ts';
+import type { Move } from '../../../src/core/practice/trainee-mind.ts';
 import { practiceHeader, practiceOf } from '../../help/practice-kit.ts';
 
 interface Timed {
@@ -232,7 +233,7 @@ describe('the lesson', () => {
       asked.add(openAsk(practice.run.batch));
       expect(tip).not.toContain('{');
       expect(tip).not.toContain('?.');
-      expect(tip.length).toBeLessThan(90);
+      expect(tip.length).toBeLessThan(59);
       doMove(practice, trainee.next());
     }
     expect(asked.size).toBeGreaterThan(20);

@@ -1,14 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { loadKJ, meanC } from '../../../src/core/practice/load.ts';
-import {
-  airShare,
-  energyError,
-  gaugeKPa,
-  isDry,
-  latentKJKg,
-  stepVessel,
-  type Vessel,
-} from '../../../src/core/practice/vessel.ts';
+import { airShare, gaugeKPa, isDry, latentKJKg, type Vessel } from '../../../src/core/practice/vessel.ts';
+import { energyError, stepVessel } from '../../../src/core/practice/vessel-step.ts';
 import { freeSpaceAir } from '../../../src/core/science/residual-air.ts';
 import { latentHeatKJKg, saturationC } from '../../../src/core/science/steam.ts';
 import { heatUpS } from '../../../src/core/science/water.ts';
