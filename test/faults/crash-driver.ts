@@ -132,7 +132,10 @@ export async function killFrom(moment: Moment, kills: number, chance: Chance): P
   let early = 0;
   try {
     leaveAt(moment, home);
-    for (let kill = 0; kill < kills; kill += 1) {
+    // A batch that is done is no longer opened by itself.
+    const isDone = () => (statesIn(home).at(-1)?.finishedAt ?? null) !== null;
+    let killed = 0;
+    for (; killed < kills && !isDone(); killed += 1) {
       const program = openPty([], { home });
       const whileStarting = chance.next() < 0.15;
       if (whileStarting) {
@@ -153,6 +156,7 @@ export async function killFrom(moment: Moment, kills: number, chance: Chance): P
       const now = states.at(-1);
       if (now) steps.add(now.step);
     }
+    if (isDone()) return { kills: killed, early, steps };
     const again = openPty([], { home });
     try {
       const shown = await again.until(isRunning, 'the run again');
@@ -161,7 +165,7 @@ export async function killFrom(moment: Moment, kills: number, chance: Chance): P
     } finally {
       await again.close();
     }
-    return { kills, early, steps };
+    return { kills: killed, early, steps };
   } finally {
     rmSync(home, { recursive: true, force: true });
   }

@@ -19,13 +19,13 @@ it(`S4: kill -9 at ${KILLS} chance instants; what was shown is what is kept`, as
   let turn = 0;
   const worker = async () => {
     while (kills < KILLS) {
-      kills += EACH;
       const step = steps[turn++ % steps.length];
       const moment = chance.pick(moments.filter(each => each.step === step));
       const seed = chance.below(1e9);
       const killed = await killFrom(moment, EACH, createChance(seed)).catch(problem => {
         throw new Error(`From ${moment.step}, seed ${seed}`, { cause: problem });
       });
+      kills += killed.kills;
       early += killed.early;
       for (const id of killed.steps) seen.set(id, (seen.get(id) ?? 0) + 1);
     }
