@@ -26,8 +26,9 @@ export const NUMBERS_WIDTH = 33;
 const LEAST_DIGITS = 3;
 const GOOD_DIGITS = 5;
 const MOST_DIGITS = 11;
-/** A plot higher than this tells no more; what is left goes to the digits. */
-const GOOD_PLOT = 16;
+/** From here on more rows go to the digits first, and then to the plot again, up to what it can tell. */
+const GOOD_PLOT = 12;
+const MOST_PLOT = 20;
 const GAP = 1;
 
 /** Digits first, since they are read from three metres; then the plot, then pictures, then larger digits. */
@@ -52,9 +53,10 @@ export function stoveLayout({ width, height, counts, pictures, numbers }: StoveS
     choiceRowWidth('compact', pictures) <= width &&
     height >= digits + gap + LEAST_PLOT.height + 2 + picture;
   const rest = height - gap - (shown ? picture : 0);
-  const plotHeight = Math.min(GOOD_PLOT, rest - digits);
+  const digitRows = counts ? Math.min(MOST_DIGITS, rest - Math.min(GOOD_PLOT, rest - digits)) : 0;
+  const plotHeight = Math.min(MOST_PLOT, rest - digitRows);
   return {
-    digitRows: counts ? Math.min(MOST_DIGITS, rest - plotHeight) : 0,
+    digitRows,
     plot: { width: plotWidth, height: plotHeight },
     numbersWidth: NUMBERS_WIDTH,
     numbers: Math.min(numbers, plotHeight),

@@ -12,52 +12,52 @@ export const TROUBLE_WORDS: Readonly<Record<TroubleId, TroubleWords>> = {
   'gear-missing': words(
     'something is missing',
     'A missing gasket, gauge or safety part means no pressure tonight; towels and ports can be replaced.',
-    'Clean kitchen paper does for towels, foil over a loose lid for ports. Without a sound gasket and gauge, stop here.',
+    'Kitchen paper does for towels and foil over a loose lid for ports; without a sound gasket and gauge, stop here.',
   ),
   'boiled-over': words(
     'the pot boiled over',
     'Starch is lost and the hob is slippery; the grain itself is fine.',
-    'Flame down, lid off, wipe when it is cool. Top up with hot water until the grain is covered.',
+    'Flame down, lid off, and top up with hot water until the grain is covered; wipe when it is cool.',
   ),
   overcooked: words(
     'overcooked, many burst',
-    'Burst kernels set starch free: it clumps, holds water and feeds bacteria. Expect slower growth and more losses.',
-    'Stop the heat now, rinse the grain well and dry it longer. With more than half burst, start again.',
+    'Burst kernels set starch free, which clumps, holds water and feeds bacteria: expect slower growth and more losses.',
+    'Stop the heat now, rinse the grain well and dry it longer; with more than half burst, start again.',
   ),
   'still-wet': words(
     'still wet after hours',
     'Water on the kernels pools in the bag, and wet corners go sour.',
-    'Spread thinner on fresh towels with moving air. Not warm overnight: cool it and go on early instead.',
+    'Spread it thinner on fresh towels in moving air; never leave it warm overnight, cool it and go on early instead.',
   ),
   'too-dry': words(
     'dried too far',
     'The towel stays dry when the kernels begin to dry from inside; growth will be slower.',
-    'Bag it now. Next time lay the towel sooner.',
+    'Bag it now, and next time lay the towel sooner.',
   ),
   'too-few': words(
     'the grain is used up',
     'Fewer containers than planned; the cooker needs the same water and the same hold.',
-    'Carry on with those you have. Even them out if one is much emptier.',
+    'Carry on with those you have, evened out if one is much emptier.',
   ),
   'seam-failed': words(
     'a seam failed',
     'An open seam lets water in and contamination after it.',
-    'Wipe the film dry, lay the seam a finger lower and press longer. Let it cool before you pull.',
+    'Wipe the film dry, lay the seam a finger lower, press longer, and let it cool before you pull.',
   ),
   'steam-stopped': words(
     'the steam stopped',
     'Air is back in the vessel, and air under steam hides behind a right-looking gauge.',
-    'Full flame again. The vent countdown starts over at steady steam.',
+    'Full flame again: the vent countdown starts over at steady steam.',
   ),
   'heat-failed': words(
     'power or gas failed',
     'Without steam the vessel draws air in.',
-    'When heat is back, steady steam and the whole vent come first. If it stays off, end the batch: e.',
+    'When heat is back, steady steam and the whole vent come first; if it stays off, end the batch: e.',
   ),
   'heat-failed-in-hold': words(
     'power or gas failed',
     'The pressure falls, and no time counts until it is back at target.',
-    'Leave the lid shut. With heat back at target answer 2; the dip policy decides what is left.',
+    'Leave the lid shut, and answer 2 when the gauge is back at target; the dip policy decides what is left.',
   ),
   'will-not-climb': words(
     'the pressure will not climb',
@@ -67,32 +67,32 @@ export const TROUBLE_WORDS: Readonly<Record<TroubleId, TroubleWords>> = {
   'gasket-leaks': words(
     'the lid or gasket hisses',
     'Steam leaves at the rim, so the pressure cannot build and the water goes.',
-    'Do not press on the lid. Flame off, wait for no pressure, seat the gasket clean, then vent again; if it still leaks, end: e.',
+    'Never press on the lid: flame off, wait for no pressure, seat the gasket clean, vent again; if it still leaks, end: e.',
   ),
   'flame-weak': words(
     'the flame is too weak',
     'The heat that goes in only covers what the vessel loses, and the water boils away meanwhile.',
-    'Full flame, no draught, pan centred; a larger burner if there is one. If it still will not climb, end: e.',
+    'Full flame, no draught, pan centred, a larger burner if there is one; if it still will not climb, end: e.',
   ),
   'gauge-doubtful': words(
     'the gauge sticks or lies',
     'Without a gauge nobody can say how hot it is inside, and a stuck one may hide too much pressure.',
-    'Tap it lightly. If it stays stuck while the weight rocks or the valve hisses, heat off and end: e. Have it tested.',
+    'Tap it lightly; if it stays stuck while the weight rocks or the valve hisses, heat off, end with e, and have it tested.',
   ),
   'valve-opened': words(
     'the valve was opened',
     'Pressure and steam are lost; a fast drop can tear bags.',
-    'Leave the valve open, full flame, and vent again from steady steam. The hold starts over.',
+    'Leave the valve open, full flame, and vent again from steady steam; the hold starts over.',
   ),
   dip: words(
     'the pressure dipped',
     'Below target the middle of the bag falls behind faster than the gauge tells.',
-    'More flame. When the gauge is back at target answer 2.',
+    'More flame, and answer 2 when the gauge is back at target.',
   ),
   'above-target': words(
     'pressure above target',
     'Hotter than needed: no harm to the batch, but water is used faster.',
-    'Lower the flame a little. Never above the marked pressure.',
+    'Lower the flame a little, and never go above the marked pressure.',
   ),
   'was-away': words(
     'nobody watched the gauge',
@@ -101,18 +101,18 @@ export const TROUBLE_WORDS: Readonly<Record<TroubleId, TroubleWords>> = {
   ),
   'water-low': words(
     'water low or a burnt smell',
-    'A dry cooker ruins itself and can break open. The batch ends here, safely.',
-    'Heat off now. Do not add water, do not open: the lock runs as always.',
+    'A dry cooker ruins itself and can break open, so the batch ends here, safely.',
+    'Heat off now, add no water, do not open: the lock runs as always.',
   ),
   'valve-opened-cooling': words(
     'the valve was opened in the lock',
     'Pressure that leaves fast makes bags swell and tear, and later draws room air in past the filters.',
-    'Let go of it and leave it as it is; the lock goes on. Look at every bag for tears and mark the doubtful ones.',
+    'Leave it as it is while the lock goes on, and later look at every bag for tears and mark the doubtful ones.',
   ),
   'lid-opened-early': words(
     'the lid was opened early',
-    'Bags tear when pressure leaves them quickly, and room air was drawn in. Mark every bag as doubtful.',
-    'Stand back and lay the lid on loosely. The lock goes on: let the load cool.',
+    'Bags tear when pressure leaves them quickly, and room air was drawn in: every bag is doubtful.',
+    'Stand back, lay the lid on loosely, let the load cool while the lock goes on, and mark every bag.',
   ),
   'opened-warm': words(
     'opened before it was cool',
@@ -122,7 +122,7 @@ export const TROUBLE_WORDS: Readonly<Record<TroubleId, TroubleWords>> = {
   torn: words(
     'a container is damaged',
     'Its grain is no longer closed: it will not stay clean.',
-    'Mark it and keep it apart. If it was just opened and still hot, it may be bagged and run again.',
+    'Mark it and keep it apart; just opened and still hot, it may be bagged and run again.',
   ),
   'touched-dirty': words(
     'something touched the needle',
@@ -132,7 +132,7 @@ export const TROUBLE_WORDS: Readonly<Record<TroubleId, TroubleWords>> = {
   away: words(
     'nobody was watching',
     'The coach was closed or asleep while the flame was on.',
-    'Answer what the gauge did. What nobody knows does not count.',
+    'Answer what the gauge did; what nobody knows does not count.',
   ),
   'computer-restarted': words(
     'the coach was restarted',
