@@ -174,6 +174,8 @@ class LivePractice implements PracticeSession {
   }
 
   #publish(): void {
+    // Flame, speed and needle move without the batch: a new run makes every view look again.
+    this.run = { ...this.#parts.practice.run };
     for (const listener of [...this.#listeners]) listener();
   }
 }

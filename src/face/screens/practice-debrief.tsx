@@ -27,17 +27,20 @@ export interface PracticeDebriefProps {
 
 const BLANK: Row = [];
 
-/** The pages that fit: one where there is room, else decisions first and the rest behind Tab. */
+/** The pages that fit: one where there is room, else part by part; a part that is too long is carried over. */
 function pagesOf(parts: readonly (readonly Row[])[], height: number): readonly (readonly Row[])[] {
   const pages: (readonly Row[])[] = [];
   let page: readonly Row[] = [];
   for (const part of parts.filter(rows => rows.length > 0)) {
     const joined = page.length === 0 ? part : [...page, BLANK, ...part];
-    if (joined.length <= height || page.length === 0) page = joined;
-    else {
-      pages.push(page);
-      page = part;
+    if (joined.length <= height) {
+      page = joined;
+      continue;
     }
+    if (page.length > 0 && part.length <= height) pages.push(page);
+    let rest = part.length <= height ? part : joined;
+    for (; rest.length > height; rest = rest.slice(height)) pages.push(rest.slice(0, height));
+    page = rest;
   }
   return page.length > 0 ? [...pages, page] : pages;
 }
@@ -51,7 +54,8 @@ export const PracticeDebrief = (props: PracticeDebriefProps) => {
   const width = regions.columns - 2;
   const pages = pagesOf(
     [
-      [...verdictLines(debrief, width), BLANK, ...decisionLines(debrief, telling, width)],
+      verdictLines(debrief, width),
+      decisionLines(debrief, telling, width),
       numberLines(debrief, telling),
       faultLines(debrief, look),
       progressLines(notes),

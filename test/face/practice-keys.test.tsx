@@ -1,0 +1,128 @@
+import { render } from 'ink-testing-library';
+import { afterEach, describe, expect, it } from 'vitest';
+import { keyBytes } from '../help/screen-text.ts';
+import { stage, type Stage, type StageWishes } from './practice-kit.tsx';
+
+const open: { unmount: () => void }[] = [];
+afterEach(() => {
+  for (const app of open.splice(0)) app.unmount();
+});
+
+/** Everything that is waiting in this turn of the event loop has been drawn. */
+const drawn = (): Promise<void> => new Promise(resolve => setImmediate(resolve));
+
+async function play(wishes: StageWishes = {}) {
+  const made: Stage = stage(wishes);
+  const app = render(made.view(100, 40));
+  Object.assign(app.stdout, { rows: 60 });
+  open.push(app);
+  await drawn();
+  return {
+    made,
+    screen: () => app.lastFrame() ?? '',
+    live: async (ms: number) => {
+      made.live(ms);
+      await drawn();
+    },
+    press: async (...keys: string[]) => {
+      for (const key of keys) {
+        made.steady += 2000;
+        app.stdin.write(keyBytes(key));
+        await drawn();
+        await drawn();
+      }
+    },
+  };
+}
+
+describe('keys of a practice', () => {
+  it('l looks at one thing after the other, only when it is pressed', async () => {
+    const { screen, press } = await play({ faults: ['gauge-high'] });
+    expect(screen()).not.toContain('the gasket');
+    await press('l');
+    expect(screen()).toContain('the gasket');
+    await press('l');
+    expect(screen()).toContain('the vent pipe');
+    await press('l');
+    expect(screen()).toContain('2 psi');
+    await press('l');
+    expect(screen()).toContain('the gasket');
+  });
+
+  it('+ and - turn the flame, one by one, and say when they cannot', async () => {
+    const { made, screen, press } = await play();
+    await press('-');
+    expect(screen()).toContain('The flame is off.');
+    await press('+', '+', '-');
+    expect(made.session.knob).toBe(1);
+    expect(screen()).toMatch(/flame/);
+  });
+
+  it('s changes the speed, or lets time go on when it was slowed', async () => {
+    const { made, screen, press, live } = await play();
+    expect(screen()).toContain('slowed 5x');
+    await press('s');
+    expect(screen()).toContain('speed 60x');
+    await press('s');
+    expect(made.session.speed).toBe(240);
+    await live(1000);
+    expect(made.session.second).toBe(240);
+  });
+
+  it('answers the coach as in a real batch, and refuses what a real batch refuses', async () => {
+    const { made, screen, press } = await play();
+    await press('space', 'space');
+    expect(made.session.run.batch.step).toBe('simmer');
+    expect(screen()).toContain('the pot');
+    await press('z');
+    expect(screen()).toContain('Not now');
+    const venting = await play({ until: 'venting' });
+    await venting.press('space');
+    expect(venting.screen()).toContain('Air is still leaving');
+  });
+
+  it('lets nobody touch anything while the phone keeps them', async () => {
+    const { made, screen, press, live } = await play({ faults: ['phone-call'], until: 'holding' });
+    while (made.session.awayS === null) made.practice.pass(10);
+    await live(200);
+    expect(screen()).toContain('The phone rang');
+    await press('+');
+    expect(screen()).toContain('You are at the phone');
+  });
+
+  it('leaves after asking, and says that nothing is kept', async () => {
+    const { made, screen, press } = await play();
+    await press('q');
+    expect(screen()).toContain('nothing of it is kept');
+    await press('q');
+    expect(made.leaves).toBe(1);
+    expect(made.kept).toEqual([]);
+  });
+
+  it('ends in the debrief, notes it once, and begins the same or another', async () => {
+    const { made, screen, press } = await play({ until: 'finished', wish: { faults: ['none'] } });
+    expect(screen()).toContain('debrief');
+    expect(screen()).toContain('The batch came through.');
+    expect(made.kept.length).toBe(1);
+    await press('r', 'n', 'q');
+    expect(made.again).toEqual([{ faults: ['none'], seed: 7 }, { faults: ['none'] }]);
+    expect(made.leaves).toBe(1);
+    expect(made.kept.length).toBe(1);
+  });
+
+  it('a demo takes no answers, and q ends it at once', async () => {
+    const { made, screen, press } = await play({ wish: { auto: true } });
+    await press('space');
+    expect(screen()).toContain('It plays by itself');
+    expect(made.session.run.batch.step).toBe('gear');
+    await press('q');
+    expect(made.leaves).toBe(1);
+  });
+
+  it('the lesson says what to press', async () => {
+    const { screen, press } = await play({ wish: { lesson: true } });
+    expect(screen()).toContain('l looks: gasket, pipe, needle');
+    await press('space');
+    expect(screen()).toContain('your word is taken');
+  });
+});
