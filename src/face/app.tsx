@@ -170,7 +170,9 @@ const Screens = ({ look, services, opening, onReady, regions }: ScreensProps) =>
           }}
           onLeave={() => {
             at.session.close();
-            home();
+            // Who asked for a practice on the command line gets the command line back.
+            if (opening.screen === 'practise') exit();
+            else home();
           }}
         />
       ) : null;

@@ -106,7 +106,8 @@ class LivePractice implements PracticeSession {
   /** The next speed; while slowed for an answer, the chosen one is let go on instead. */
   faster(): void {
     const { batch } = this.run;
-    if (this.#parts.wish.auto || this.#hurried || !isWanted(batch) || this.pace === this.speed) {
+    if (this.#parts.wish.lesson) this.#hurried = !this.#hurried;
+    else if (this.#parts.wish.auto || this.#hurried || !isWanted(batch) || this.pace === this.speed) {
       this.speed = faster(this.speed);
     } else this.#hurried = true;
     this.#publish();

@@ -3,6 +3,7 @@ import { useEffect, useRef, useState } from 'react';
 import type { PracticeServices, PracticeSession, PracticeWish } from '../../core/practice/session.ts';
 import { lessonTip } from '../../core/practice/lesson.ts';
 import { mustLook, sightKinds } from '../../core/practice/sights.ts';
+import type { Alerter } from '../../core/ports.ts';
 import type { Services } from '../../core/services.ts';
 import { SENSE_WORDS } from '../../core/words/practice.ts';
 import { countText, tellingOf } from '../format.ts';
@@ -43,6 +44,16 @@ function useLook(session: PracticeSession): {
   };
 }
 
+const nothing = () => {};
+/** A demo calls nobody: there is nothing to be answered. */
+const SILENT: Alerter = {
+  raise: nothing,
+  answered: nothing,
+  show: nothing,
+  wish: nothing,
+  close: nothing,
+};
+
 const SENSED_S = 240;
 
 /** What was last heard or smelt, for some minutes of the simulated clock. */
@@ -81,6 +92,7 @@ export const PracticeScreen = (props: PracticeScreenProps) => {
   }
 
   const { units } = services.kitchen().kitchen;
+  const heard: Services = session.wish.auto ? { ...services, alerter: SILENT } : services;
   const telling = tellingOf(batch, units);
   const { width, height } = regions.body;
   const kinds = sightKinds(batch);
@@ -132,7 +144,7 @@ export const PracticeScreen = (props: PracticeScreenProps) => {
       look={look}
       regions={regions}
       session={session}
-      services={services}
+      services={heard}
       onLeave={onLeave}
       extras={{
         marks: session.wish.auto ? ['plays itself'] : session.wish.lesson ? ['lesson'] : [],
