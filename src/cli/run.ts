@@ -1,6 +1,5 @@
 /** From the command line to a command, and from whatever goes wrong to last words and an exit code. */
-import { explain, exitCodeFor } from '../shell/failure.ts';
-import { EXIT, GrowerError } from '../shell/failure.ts';
+import { EXIT, explain, exitCodeFor, GrowerError } from '../shell/failure.ts';
 import { type Arguments, helpText, readArguments } from './arguments.ts';
 import { openWorld, type World } from './world.ts';
 
@@ -8,6 +7,11 @@ const VERSION = '0.1.0';
 
 /** Runs the program; the answer is its exit code. Data goes to stdout, errors to stderr. */
 export async function run(argv: readonly string[], shipped: URL): Promise<number> {
+  // A reader that has seen enough, as `head` has, is no failure.
+  process.stdout.on('error', (problem: NodeJS.ErrnoException) => {
+    if (problem.code === 'EPIPE') process.exit(EXIT.ok);
+    throw problem;
+  });
   try {
     const said = readArguments(argv);
     if (said.help || said.version) {
