@@ -1,5 +1,6 @@
 /** Home: the open batch first, then recipes; kitchen and past batches a key away. */
-import { Box } from 'ink';
+import { Box, Text } from 'ink';
+import Spinner from 'ink-spinner';
 import { useEffect, useMemo, useState } from 'react';
 import { countOf } from '../../core/batch/countdown.ts';
 import { endOf } from '../../core/batch/schedule.ts';
@@ -91,10 +92,11 @@ export const HomeScreen = (props: HomeScreenProps) => {
   const [picked, setPicked] = useState(0);
   const [notice, setNotice] = useState<Notice | null>(props.says ? { text: props.says, ink: 'watch' } : null);
   const open = useMemo(() => services.batches().filter(isOpen).reverse(), [services]);
-  const [recipes, setRecipes] = useState<readonly RecipeChoice[]>([]);
+  const [found, setFound] = useState<readonly RecipeChoice[] | null>(null);
+  const recipes = found ?? [];
   useEffect(() => {
     let here = true;
-    void services.recipes().then(found => here && setRecipes(found));
+    void services.recipes().then(all => here && setFound(all));
     return () => {
       here = false;
     };
@@ -153,6 +155,11 @@ export const HomeScreen = (props: HomeScreenProps) => {
         {due === 0 ? (lesson ?? ' ') : `Bags want ${due === 1 ? 'one thing' : `${due} things`} today: d`}
       </InkText>
       <PickList look={look} lines={lines} picked={picked} height={regions.body.height - 4} />
+      {found === null ? (
+        <Text {...look.inks.faint}>
+          <Spinner type={look.ascii ? 'line' : 'dots'} /> reading the recipes
+        </Text>
+      ) : null}
       <Box flexGrow={1} />
       <InkText look={look} ink="faint">
         The maker's manual wins over the coach. Not a way to preserve food.
