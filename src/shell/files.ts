@@ -61,9 +61,12 @@ export interface FileLayer {
 const FILE_MODE = 0o600;
 const FOLDER_MODE = 0o700;
 
+/** Opening a named pipe would wait for somebody at its other end; Windows has neither. */
+const NEVER_WAIT = constants.O_NONBLOCK ?? 0;
+
 const flags: Readonly<Record<OpenFor, number>> = {
-  reading: constants.O_RDONLY,
-  updating: constants.O_RDWR,
+  reading: constants.O_RDONLY | NEVER_WAIT,
+  updating: constants.O_RDWR | NEVER_WAIT,
   creating: constants.O_RDWR | constants.O_CREAT | constants.O_EXCL,
 };
 
