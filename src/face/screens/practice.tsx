@@ -111,7 +111,8 @@ export const PracticeScreen = (props: PracticeScreenProps) => {
       act();
       return true;
     };
-    if (key === 'q' || key === 'ctrl-c' || key === '?') return session.wish.auto ? done(onLeave) : false;
+    if (key === '?') return false;
+    if (key === 'q' || key === 'ctrl-c') return session.wish.auto ? done(onLeave) : false;
     if (key === 's') return done(() => session.faster());
     if (session.wish.auto) return 'It plays by itself: s speed, q leave.';
     if (session.awayS !== null)
