@@ -97,10 +97,26 @@ function setAside(path: string, files: FileLayer): string {
   }
 }
 
+/**
+ * A library under conf listens to every signal from its first import on and then ends the program at once, so
+ * that a running batch would not be closed. What it wants, temporary files tidied up, it also does at exit.
+ */
+async function loadConf() {
+  const signals = () => process.eventNames().filter(name => String(name).startsWith('SIG'));
+  const before = new Set(signals().flatMap(name => process.rawListeners(name)));
+  const loaded = await import('conf');
+  for (const name of signals()) {
+    for (const listener of process.rawListeners(name)) {
+      if (!before.has(listener)) process.removeListener(name, listener as () => void);
+    }
+  }
+  return loaded.default;
+}
+
 async function writeSettings(path: string, values: SettingsValues, files: FileLayer): Promise<void> {
   try {
     files.folder(dirname(path));
-    const { default: Conf } = await import('conf');
+    const Conf = await loadConf();
     const store = new Conf<SettingsValues>({
       cwd: dirname(path),
       configName: basename(path, extname(path)),

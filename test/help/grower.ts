@@ -56,7 +56,7 @@ const shows = (screen: ScreenText, answer: string | RegExp): boolean =>
 
 /** What only changes when an answer was taken: title, instruction, answers; never the clock. */
 export const question = (screen: ScreenText): string =>
-  [...screen.body.slice(0, 4), screen.answers].join('\n');
+  [...screen.body.slice(0, 4).filter(line => !/\d:\d\d|[█▀▄]/.test(line)), screen.answers].join('\n');
 
 export class Grower {
   readonly stage: Stage;
@@ -82,7 +82,8 @@ export class Grower {
   /** From home: down to the recipe of that name, its sheet, and the first step. */
   async begins(recipe: string): Promise<void> {
     await this.sees(recipe);
-    const picked = (screen: ScreenText) => screen.body.some(line => line.includes('›') && line.includes(recipe));
+    const picked = (screen: ScreenText) =>
+      screen.body.some(line => line.includes('›') && line.includes(recipe));
     while (!picked(this.screen)) {
       const before = this.screen.text;
       await this.presses('down', screen => screen.text !== before);

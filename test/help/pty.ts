@@ -16,7 +16,7 @@ import { keyBytes, meets, type Probe, readScreen, type ScreenText, type Stage } 
 /** The program under test; another build can be named while somebody is building this one. */
 export const PROGRAM =
   process.env.STOVEHAND_TEST_MAIN ?? fileURLToPath(new URL('../../dist/main.js', import.meta.url));
-const PATIENCE_MS = 30_000;
+const PATIENCE_MS = 20_000;
 /** A little more than the program asks between two keys that are meant. */
 const SPARE_MS = 60;
 
@@ -182,14 +182,14 @@ export function openPty(args: readonly string[] = [], options: PtyOptions = {}):
       seen();
     });
 
-  let lastKey = '';
+  const pressedAt = new Map<string, number>();
   let lastAt = Number.NEGATIVE_INFINITY;
   const press = async (key: string): Promise<void> => {
-    const least = (key === lastKey ? SAME_KEY_MS : WIPE_MS) + SPARE_MS;
-    const early = lastAt + least - performance.now();
+    const before = pressedAt.get(key) ?? Number.NEGATIVE_INFINITY;
+    const early = Math.max(before + SAME_KEY_MS, lastAt + WIPE_MS) + SPARE_MS - performance.now();
     if (early > 0) await pause(early);
-    lastKey = key;
     lastAt = performance.now();
+    pressedAt.set(key, lastAt);
     child.write(keyBytes(key));
   };
 

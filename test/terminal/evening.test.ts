@@ -29,7 +29,8 @@ it('one evening: a first run of wheat from home to done, by Space and 1 to 4 alo
   expect(new Set(grower.keys)).toEqual(new Set(['space', '1', '2', '3']));
   expect(grower.screen.text).toContain('3 bags under way');
   expect(grower.screen.head).toContain('[TEST CLOCK x3600]');
-  for (const title of ['Gear', 'Simmer', 'Vent', 'Hold', 'Cool', 'Inoculate']) expect(titles.join(' ')).toContain(title);
+  for (const title of ['Gear', 'Simmer', 'Vent', 'Hold', 'Cool', 'Inoculate'])
+    expect(titles.join(' ')).toContain(title);
   const journal = journalOf(pty.home);
   expect(journal.match(/"type":"answer"/g)?.length ?? 0).toBeGreaterThanOrEqual(25);
   expect(journal).not.toContain('"type":"typed"');
