@@ -71,7 +71,7 @@ export class Trainee {
       this.#mind.wasAway = true;
       return wait(practice.awayUntil - practice.second + 1);
     }
-    const burnt = practice.senses.at(-1)?.code === 'burnt-smell';
+    const burnt = practice.senses.some(({ code }) => code === 'burnt-smell');
     if (burnt && batch.endedEarly === null && UNDER_FIRE.includes(batch.step)) {
       return { kind: 'deed', deed: { type: 'trouble', trouble: 'water-low' } };
     }

@@ -6,16 +6,27 @@ import { dryInside, hydrate } from './grain.ts';
 import { followCentre, meanC } from './load.ts';
 import { simmering, stepPot, takeUp } from './pot.ts';
 import { lie } from './surface.ts';
-import { gaugeKPa, isDry } from './vessel.ts';
+import { type Vessel, gaugeKPa, isDry } from './vessel.ts';
 import { stepVessel } from './vessel-step.ts';
 import { type World, isJet, loadFacts, sense } from './world.ts';
 
 /** Half a dial's grain under the target still counts as being there, K. */
 const TARGET_GRAIN_K = 0.6;
+/** What smells or roars on and on is said again after so long, s. */
+const HEARD_AGAIN_S = 600;
 /** Slow things move in steps of this, s. */
 const SLOW_S = 10;
 /** In open air the middle of a bag follows the room with this time constant for 1 kg, s (4.5 to 7 h to cool, science notes f). */
 const AIR_TAU_S = 2.2 * 3600;
+
+/** The safety valve of a cooker with a dial is heard; a weight jiggles all the time and tells nothing. */
+function roar(world: World, vessel: Vessel): void {
+  if (world.kitchen.gauge !== 'dial' || gaugeKPa(vessel) < vessel.parts.liftKPa) return;
+  if (world.second - world.roaredAt > HEARD_AGAIN_S) {
+    world.roaredAt = world.second;
+    sense(world, 'safety-valve');
+  }
+}
 
 function cook(world: World, step: StepId): void {
   const { vessel, load, burner } = world;
@@ -24,12 +35,13 @@ function cook(world: World, step: StepId): void {
   world.jetS = isJet(vessel) ? world.jetS + 1 : vessel.open ? 0 : world.jetS;
   if (step !== 'cool' || vessel.celsius > 90 || meanC(load) > 95)
     followCentre(load, vessel.celsius, !isDry(vessel));
+  roar(world, vessel);
   const facts = loadFacts(world);
   if (facts === undefined) return;
   if (isDry(vessel)) {
     facts.dryS += 1;
     // A dry pot smells after a while, and keeps on smelling.
-    if (facts.dryS > 60 && world.second - world.smeltAt > 600) {
+    if (facts.dryS > 60 && world.second - world.smeltAt > HEARD_AGAIN_S) {
       world.smeltAt = world.second;
       sense(world, 'burnt-smell');
     }

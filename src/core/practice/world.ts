@@ -72,6 +72,8 @@ export interface World {
   bagC: number;
   /** Seconds since anything was last said of a smell. */
   smeltAt: number;
+  /** Second at which the safety valve was last heard. */
+  roaredAt: number;
 }
 
 export interface WorldOptions {
@@ -111,6 +113,7 @@ export function createWorld({ seed, faults, recipe, kitchen, numbers }: WorldOpt
     ringsAt: null,
     bagC: kitchen.roomC,
     smeltAt: Number.NEGATIVE_INFINITY,
+    roaredAt: Number.NEGATIVE_INFINITY,
   };
 }
 

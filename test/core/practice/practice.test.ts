@@ -136,6 +136,15 @@ describe('a practice', () => {
     expect(practice.turnFlame(1)).toBe(true);
   });
 
+  it('lets the safety valve be heard when the flame is left on full', () => {
+    const practice = practiceOf(21, [], { soak: false });
+    const trainee = new Trainee(practice, []);
+    while (practice.run.batch.step !== 'hold') doMove(practice, trainee.next());
+    practice.pass(1800);
+    expect(practice.senses.map(({ code }) => code)).toContain('safety-valve');
+    expect(practice.truth.facts.loads[0]?.mostKPa).toBeLessThan(140);
+  });
+
   it('walks two loads, each with water, steam and a hold of its own', () => {
     const practice = practiceOf(12, [], { soak: false, loads: [1, 1], seal: 'after' });
     playThrough(practice);
