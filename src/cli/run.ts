@@ -7,9 +7,11 @@ const VERSION = '0.1.0';
 
 /** Runs the program; the answer is its exit code. Data goes to stdout, errors to stderr. */
 export async function run(argv: readonly string[], shipped: URL): Promise<number> {
-  // A reader that has seen enough, as `head` has, is no failure.
   process.stdout.on('error', (problem: NodeJS.ErrnoException) => {
+    // A reader that has seen enough, as `head` has, is no failure.
     if (problem.code === 'EPIPE') process.exit(EXIT.ok);
+    // The terminal is gone, as when its window is closed: what was answered is on disk. 128 + SIGHUP.
+    if (problem.code === 'EIO' || problem.code === 'ENXIO') process.exit(129);
     throw problem;
   });
   try {

@@ -1,7 +1,7 @@
 /** Every key, where it works, what it does: feeds the key lines, the help screen, the README and the tests. */
 import type { KeyName } from './keys.ts';
 
-export type Place = 'run' | 'amount' | 'word' | 'list' | 'everywhere';
+export type Place = 'run' | 'practice' | 'amount' | 'word' | 'list' | 'everywhere';
 
 export interface KeyRow {
   readonly keys: readonly KeyName[];
@@ -29,6 +29,10 @@ export const KEYMAP: readonly KeyRow[] = [
   row('run', 'u', 'undo: take back the last answer, after asking', 'u'),
   row('run', 'e', 'end: this countdown or the batch early, by a typed word', 'e'),
   row('run', 'w', 'wipe: lock the keyboard; w, then Enter unlocks it', 'w'),
+  row('practice', '+ -', 'flame up, flame down', '+', '-'),
+  row('practice', 'l', 'look: kernels, towel, steam or gauge as they are in the simulated kitchen', 'l'),
+  row('practice', 's', 'speed of the simulated clock', 's'),
+  row('practice', 'z', 'sleep until the next thing to do', 'z'),
   row('amount', '↑ ↓', 'a little more, a little less', 'up', 'down'),
   row('amount', '→ ←', 'much more, much less', 'right', 'left'),
   row('amount', '0-9 .', 'type the number', '0', '1', '2', '3', '4', '5', '6', '7', '8', '9', '.', ','),
