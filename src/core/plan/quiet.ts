@@ -50,10 +50,24 @@ export function nightsWithin({ from, to }: Stretch, night: Night, local: LocalMi
   return nights;
 }
 
-/** Milliseconds of a stretch that fall into the nights. */
-export function nightMs({ from, to }: Stretch, nights: readonly Stretch[]): number {
-  return nights.reduce(
-    (sum, night) => sum + Math.max(0, Math.min(to, night.to) - Math.max(from, night.from)),
+/** Those of the nights, which are in order, that touch a stretch. */
+export function touching({ from, to }: Stretch, nights: readonly Stretch[]): readonly Stretch[] {
+  let low = 0;
+  let high = nights.length;
+  while (low < high) {
+    const middle = (low + high) >> 1;
+    if ((nights[middle]?.to ?? 0) > from) high = middle;
+    else low = middle + 1;
+  }
+  let end = low;
+  while (end < nights.length && (nights[end]?.from ?? to) < to) end += 1;
+  return nights.slice(low, end);
+}
+
+/** Milliseconds of a stretch that fall into the nights, which are in order. */
+export function nightMs(stretch: Stretch, nights: readonly Stretch[]): number {
+  return touching(stretch, nights).reduce(
+    (sum, { from, to }) => sum + Math.min(stretch.to, to) - Math.max(stretch.from, from),
     0,
   );
 }

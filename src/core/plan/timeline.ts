@@ -4,7 +4,7 @@
  * nothing fits, as little as possible falls into it.
  */
 import { DAY, HOUR, MINUTE, SECOND, type WallTime } from '../time.ts';
-import { type LocalMinute, type Night, nightMs, nightsWithin, type Stretch } from './quiet.ts';
+import { type LocalMinute, type Night, nightMs, nightsWithin, type Stretch, touching } from './quiet.ts';
 import type { PlannedStep } from './walk.ts';
 
 export interface TimelineStop {
@@ -108,7 +108,8 @@ function bestWait(from: WallTime, wait: PlannedStep, nextMs: number, nights: rea
   let bestNight = nightMs({ from: from + least, to: from + least + nextMs }, nights);
   if (bestNight === 0 || most === least) return least;
   // The overlap is piecewise linear: its least value lies where an end of the part meets an end of a night.
-  const edges = nights.flatMap(night => [night.from, night.to]);
+  const near = touching({ from: from + least, to: from + most + nextMs }, nights);
+  const edges = near.flatMap(night => [night.from, night.to]);
   const tries = [most, ...edges.flatMap(edge => [edge - from, edge - from - nextMs])]
     .filter(ms => ms > least && ms <= most)
     .sort((a, b) => a - b);

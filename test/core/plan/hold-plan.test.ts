@@ -219,6 +219,19 @@ describe('the curve', () => {
     );
   });
 
+  it('of a very flat block is that of a slab: beyond 40 times its thickness a side changes nothing', () => {
+    // Slab, one term: f_h = 0.9332 L^2 / alpha (science notes e3); 1 cm of half-thickness at 3e-7 is 311 s a log.
+    const flat: ContainerSize = { shape: 'cylinder', diameterM: 0.6, heightM: 0.02 };
+    const base = withSize(flat);
+    const pressed = { ...base, containers: { ...base.containers, touching: true, count: 25 } };
+    const body = heatedBody(pressed.containers, 25);
+    const sides = body.shape === 'brick' ? [body.halfLengthM, body.halfWidthM, body.halfThicknessM] : [];
+    expect(Math.max(...sides) / Math.min(...sides)).toBeCloseTo(40, 9);
+    const thin = planned(pressed).likely;
+    expect(thin.f0Min).toBeGreaterThan(0);
+    expect(thin.centreC).toBeCloseTo(gaugeTarget(pressed, known().kitchen).targetC, 1);
+  });
+
   it('takes one container alone and a pressed load as one body', () => {
     const { containers } = sampleRecipe();
     expect(heatedBody(containers, 6)).toEqual(heatedBody(containers, 1));
