@@ -3,20 +3,9 @@
  * `schema.ts`; durations are seconds, masses kilograms, lengths metres, pressures kPa gauge, moisture a
  * wet-basis fraction 0..1.
  */
+import { type Grain, GRAINS } from '../science/grains.ts';
 
-export const GRAINS = [
-  'rye',
-  'wheat',
-  'oats',
-  'barley',
-  'sorghum',
-  'millet',
-  'maize',
-  'brown rice',
-  'spelt',
-  'triticale',
-] as const;
-export type Grain = (typeof GRAINS)[number];
+export { GRAINS, type Grain };
 
 export type ContainerKind = 'bag' | 'jar';
 
