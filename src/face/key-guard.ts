@@ -60,7 +60,9 @@ export function guardTyping(guard: Guard, keys: readonly KeyName[], now: number)
   if (keys.length > TYPED_CHUNK || now < guard.quietUntil) return wiped(last, now);
   const since = now - guard.lastAt;
   const next: Guard = { last, lastAt: now, quietUntil: guard.quietUntil };
-  if (keys[0] === guard.last && since < TYPING_SAME_MS) return { guard: next, taken: [], dropped: 'held' };
+  // What ends a number may still be held down from the screen before, where it meant something else.
+  const same = keys[0] === 'enter' || keys[0] === 'space' ? SAME_KEY_MS : TYPING_SAME_MS;
+  if (keys[0] === guard.last && since < same) return { guard: next, taken: [], dropped: 'held' };
   const ends = keys.includes('enter') || keys.includes('space');
   if (ends && (keys.length > 1 || since < WIPE_MS)) return wiped(last, now);
   return { guard: next, taken: keys, dropped: null };

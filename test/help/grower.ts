@@ -54,9 +54,15 @@ const AS_PLANNED: readonly Plan[] = [
 const shows = (screen: ScreenText, answer: string | RegExp): boolean =>
   typeof answer === 'string' ? screen.answers.includes(answer) : answer.test(screen.answers);
 
-/** What only changes when an answer was taken: title, instruction, answers; never the clock. */
-export const question = (screen: ScreenText): string =>
-  [...screen.body.slice(0, 4).filter(line => !/\d:\d\d|[█▀▄]/.test(line)), screen.answers].join('\n');
+/** What only changes when an answer was taken: title, instruction, answers; no caution, no drawing, no clock. */
+export function question(screen: ScreenText): string {
+  const words = screen.body.slice(0, 5).map(line => line.replace(/^.*│/, ''));
+  const end = words.findIndex(
+    (line, index) =>
+      index > 0 && (/^\s*(!|$)/.test(line) || !/^[ -~°…]*$/.test(line) || /\d:\d\d/.test(line)),
+  );
+  return [...words.slice(0, end < 0 ? 3 : end), screen.answers].join('\n');
+}
 
 export class Grower {
   readonly stage: Stage;
