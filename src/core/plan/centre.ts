@@ -55,7 +55,7 @@ export interface CentreQuestion {
   readonly comeUp: ComeUp;
   /** Runs at least through this hold, s. */
   readonly holdS: number;
-  /** And on until this F0, or until `LONGEST_LOOK_S` of hold. */
+  /** And on until this F0 and a minute more, or until `LONGEST_LOOK_S` of hold. */
   readonly untilF0Min?: number;
 }
 
@@ -82,14 +82,16 @@ export function centreCurve(question: CentreQuestion): CentreCurve {
   runThrough(state, corners, STEP_S, note);
   const holdFromS = lastS;
   const { holdC } = question.comeUp;
-  const enough = () =>
-    lastS - holdFromS >= holdS - 1e-6 && (f0Min >= untilF0Min || lastS - holdFromS >= LONGEST_LOOK_S);
-  while (!enough()) {
+  let reachedS = f0Min >= untilF0Min ? 0 : null;
+  // A hold is rounded up to a whole minute, which the curve has to reach.
+  const enoughS = () => Math.max(holdS, reachedS === null ? LONGEST_LOOK_S : reachedS + 60) - 1e-6;
+  while (lastS - holdFromS < enoughS()) {
     const step = [
       { seconds: lastS, celsius: holdC },
       { seconds: lastS + STEP_S, celsius: holdC },
     ];
     runThrough(state, step, STEP_S, note);
+    if (reachedS === null && f0Min >= untilF0Min) reachedS = lastS - holdFromS;
   }
   return { points, holdFromS };
 }

@@ -123,26 +123,28 @@ export interface HoldQuestion {
 export function holdPlan({ recipe, kitchen, gauge, comeUp, inLoad }: HoldQuestion): HoldPlan {
   const body = heatedBody(recipe.containers, inLoad);
   const { m2S, source } = diffusivityFor(recipe.containers, kitchen);
-  const meant = centreCurve({
-    body,
-    diffusivityM2S: m2S.likely,
-    comeUp: { ...comeUp, holdC: gauge.wantedC },
-    holdS: recipe.holdS,
-  });
-  const recipeF0Min = afterHold(meant, recipe.holdS).f0Min;
+  const meant = () =>
+    centreCurve({
+      body,
+      diffusivityM2S: m2S.likely,
+      comeUp: { ...comeUp, holdC: gauge.wantedC },
+      holdS: recipe.holdS,
+    });
+  const meantF0Min = gauge.heldBack === null ? null : afterHold(meant(), recipe.holdS).f0Min;
   const curveAt = (diffusivityM2S: number, holdS: number) =>
     centreCurve({
       body,
       diffusivityM2S,
       comeUp,
       holdS,
-      untilF0Min: Math.max(TARGET_F0_MIN, gauge.heldBack === null ? 0 : recipeF0Min),
+      untilF0Min: Math.max(TARGET_F0_MIN, meantF0Min ?? 0),
     });
   const likelyCurve = curveAt(m2S.likely, recipe.holdS);
+  const recipeF0Min = meantF0Min ?? afterHold(likelyCurve, recipe.holdS).f0Min;
   const { holdS, refused } = chosenHold(recipe, gauge, likelyCurve, recipeF0Min);
   const curves = {
     cautious: curveAt(m2S.low, holdS),
-    likely: holdS > recipe.holdS ? curveAt(m2S.likely, holdS) : likelyCurve,
+    likely: likelyCurve,
     fast: curveAt(m2S.high, holdS),
   };
   const estimate = (curve: CentreCurve, diffusivityM2S: number): Estimate => {

@@ -219,6 +219,14 @@ describe('the curve', () => {
     );
   });
 
+  it('ends after 12 hours of hold in steam that never gets there', () => {
+    const cold = planned(sampleRecipe(), { altitudeM: 4800, gauge: 'weight', workingKPa: 20 });
+    const { points, holdFromS } = cold.curves.likely;
+    expect(cold.refused).toBe('too-cool');
+    expect(cold.likely.suggestedS).toBeNull();
+    expect((points.at(-1)?.seconds ?? 0) - holdFromS).toBe(12 * 3600);
+  });
+
   it('of a very flat block is that of a slab: beyond 40 times its thickness a side changes nothing', () => {
     // Slab, one term: f_h = 0.9332 L^2 / alpha (science notes e3); 1 cm of half-thickness at 3e-7 is 311 s a log.
     const flat: ContainerSize = { shape: 'cylinder', diameterM: 0.6, heightM: 0.02 };
