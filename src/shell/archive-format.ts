@@ -32,10 +32,13 @@ export function largestPart(name: string): number | null {
   return name === MANIFEST ? 8 << 20 : null;
 }
 
-/** Twenty years of batches every day stay below both. */
-export const LARGEST_ARCHIVE = 512 << 20;
+/** Twenty years of batches every day stay below all of these. */
+export const LARGEST_ARCHIVE = 192 << 20;
 const MOST_PARTS = 12_000;
 const MOST_UNPACKED = 1 << 30;
+/** Journals shrink to an eighth or so; what shrank to less than a twentieth was made to burst. */
+const ALWAYS_UNPACKED = 64 << 20;
+const MOST_SHRUNK = 20;
 
 export const README_TEXT = [
   'A backup of Stovehand, version 1 of the archive.',
@@ -140,7 +143,8 @@ const REFUSALS = {
  */
 export async function unpackArchive(bytes: Uint8Array): Promise<Unpacked> {
   const { unpackZip } = await import('./archive-zip.ts');
-  const limits = { most: largestPart, mostEntries: MOST_PARTS, mostBytes: MOST_UNPACKED };
+  const mostBytes = Math.min(MOST_UNPACKED, Math.max(ALWAYS_UNPACKED, bytes.length * MOST_SHRUNK));
+  const limits = { most: largestPart, mostEntries: MOST_PARTS, mostBytes };
   const zip = unpackZip(bytes, limits);
   if (zip.kind === 'refused') throw broken(REFUSALS[zip.why]);
   const notices = zip.ignored.map(

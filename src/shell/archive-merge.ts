@@ -194,7 +194,9 @@ export function readArchive(path: string, files: FileLayer = nodeFiles): Buffer 
     if (size > LARGEST_ARCHIVE) {
       throw new GrowerError('This file is larger than any archive of Stovehand.', { exitCode: EXIT.badFile });
     }
-    return readStart(files, path, LARGEST_ARCHIVE);
+    // Two letters tell whether the rest is worth its memory; a file that is none is refused by them as well.
+    const start = readStart(files, path, 4);
+    return start.toString('latin1', 0, 2) === 'PK' ? readStart(files, path, LARGEST_ARCHIVE) : start;
   } catch (problem) {
     if (problem instanceof GrowerError) throw problem;
     throw new GrowerError(`The archive ${path} could not be read: ${reason(problem)}.`, {

@@ -3,7 +3,7 @@
  * shown with its stack and the assurance that nothing recorded is lost.
  */
 
-import { visible, visibleLines } from '../core/text.ts';
+import { atMost, visible, visibleLines } from '../core/text.ts';
 import { errorCode } from './files.ts';
 
 /** Exit codes of the program, as documented in the README. */
@@ -124,8 +124,11 @@ export function explain(problem: unknown, { journal }: Circumstances = {}): stri
   if (journal !== undefined) {
     lines.push(`The batch is kept in ${visible(journal)}; start Stovehand again to go on with it.`);
   }
-  return `${lines.join('\n')}\n`;
+  return `${lines.map(line => atMost(line, LONGEST_LINE)).join('\n')}\n`;
 }
+
+/** A name of a hundred thousand letters is not repeated in full; a stack is of many lines and stays whole. */
+const LONGEST_LINE = 2000;
 
 function stackOf(problem: unknown): string {
   if (problem instanceof Error) return problem.stack ?? problem.message;
