@@ -42,7 +42,9 @@ export function warningOf(
   telling: Telling,
   { width, roomy }: { readonly width: number; readonly roomy: boolean },
 ): Warning {
-  if (told) {
+  // A dip that is over already is told by what it cost.
+  const isOver = told === 'dip' && typeof batch.dips.at(-1)?.to === 'number';
+  if (told && !isOver) {
     const { name, means, act } = TROUBLE_WORDS[told];
     const lines = [...wrapAtMost(`${name}: ${means}`, width, 2), ...wrapAtMost(act, width, 2)];
     return { lines, ink: 'watch' };

@@ -136,8 +136,9 @@ export function estimateSentences(batch: Batch, estimate: Estimate, telling: Tel
     const cautious = needs.cautious === null ? 'none within hours' : minutes(needs.cautious);
     said.push(`F0 ${TARGET_F0_MIN} would take ${likely}; on the cautious side ${cautious}.`);
   }
+  const spread = bandText(logs, f0Text);
   said.push(
-    `A spore that heat below 121 °C kills more slowly: ${f0Text(logs.likely)} log so far (${bandText(logs, f0Text)}).`,
+    `A spore that heat below 121 °C kills more slowly: ${f0Text(logs.likely)} log so far${spread === '' ? '' : ` (${spread})`}.`,
   );
   return said;
 }
