@@ -1,46 +1,124 @@
-/** Every key, where it works, what it does: feeds the key lines, the help screen, the README and the tests. */
+/**
+ * Every key: where it works, what act it stands for, what it is called. The one table that dispatch, the key
+ * lines, the help screen and the README are made of. The answers to a question are not here: they belong to
+ * the question (`core/batch/steps.ts`).
+ */
 import type { KeyName } from './keys.ts';
 
-export type Place = 'run' | 'practice' | 'amount' | 'word' | 'list' | 'everywhere';
+export type Place =
+  | 'run'
+  | 'practice'
+  | 'home'
+  | 'sheet'
+  | 'batches'
+  | 'amount'
+  | 'word'
+  | 'list'
+  | 'everywhere';
 
 export interface KeyRow {
+  readonly place: Place;
+  /** What the screen is asked to do. */
+  readonly act: string;
   readonly keys: readonly KeyName[];
   /** As it is written on screen. */
   readonly shown: string;
+  /** A word or two for the key line; without it the key is left to the help screen. */
+  readonly bar?: string;
+  /** Left out of a narrow key line, highest number first. */
+  readonly spare?: number;
   readonly says: string;
-  readonly place: Place;
 }
 
-const row = (place: Place, shown: string, says: string, ...keys: KeyName[]): KeyRow => ({
-  keys,
-  shown,
-  says,
-  place,
-});
+type Bar = { readonly bar?: string; readonly spare?: number };
+
+const row = (
+  place: Place,
+  act: string,
+  keys: readonly KeyName[],
+  says: string,
+  { shown = keys[0] ?? '', ...bar }: Bar & { readonly shown?: string } = {},
+): KeyRow => ({ place, act, keys, shown, says, ...bar });
 
 export const KEYMAP: readonly KeyRow[] = [
-  row('run', 'Space', 'the plain "done" of a step; never answers a judgement', 'space', 'enter'),
-  row('run', '1 2 3 4', 'the answers to a judgement, each with its picture', '1', '2', '3', '4'),
-  row('run', 'n', 'numbers: the estimate in words, what it takes for granted, what dips cost', 'n'),
-  row('run', 'm', 'thermometer: a reading in a bag, or on the vessel in the lock', 'm'),
-  row('run', 'p', 'pictures of the answers, large', 'p'),
-  row('run', 'k', 'keep what your thermometer measured for the next plan', 'k'),
-  row('run', 't', 'trouble: what can go wrong here, what it means, what to do', 't'),
-  row('run', 'u', 'undo: take back the last answer, after asking', 'u'),
-  row('run', 'e', 'end: this countdown or the batch early, by a typed word', 'e'),
-  row('run', 'w', 'wipe: lock the keyboard; w, then Enter unlocks it', 'w'),
-  row('practice', '+ -', 'flame up, flame down', '+', '-'),
-  row('practice', 'l', 'look: kernels, towel, steam or gauge as they are in the simulated kitchen', 'l'),
-  row('practice', 's', 'speed of the simulated clock', 's'),
-  row('practice', 'z', 'sleep until the next thing to do', 'z'),
-  row('amount', '↑ ↓', 'a little more, a little less', 'up', 'down'),
-  row('amount', '→ ←', 'much more, much less', 'right', 'left'),
-  row('amount', '0-9 .', 'type the number', '0', '1', '2', '3', '4', '5', '6', '7', '8', '9', '.', ','),
-  row('amount', 'Enter', 'take it', 'enter', 'space'),
-  row('word', 'letters', 'type the word that is asked for, then Enter'),
-  row('list', '↑ ↓', 'choose a line', 'up', 'down'),
-  row('list', 'Enter', 'open it', 'enter', 'space'),
-  row('everywhere', 'Esc', 'back, nothing changed', 'esc'),
-  row('everywhere', '?', 'help for this screen', '?'),
-  row('everywhere', 'q', 'leave: always safe, the batch goes on', 'q'),
+  row('run', 'plain', ['space', 'enter'], 'the plain "done" of a step; never answers a judgement', {
+    shown: 'Space',
+  }),
+  row('run', 'answer', ['1', '2', '3', '4'], 'the answers to a judgement, each with its picture', {
+    shown: '1 2 3 4',
+  }),
+  row('run', 'trouble', ['t'], 'trouble: what can go wrong here, what it means, what to do', {
+    bar: 'trouble',
+  }),
+  row('run', 'numbers', ['n'], 'numbers: the estimate in words, what it takes for granted, what dips cost', {
+    bar: 'numbers',
+  }),
+  row('run', 'measure', ['m'], 'thermometer: a reading in a bag, or on the vessel in the lock', {
+    bar: 'probe',
+  }),
+  row('run', 'pictures', ['p'], 'pictures of the answers, large', { bar: 'look', spare: 2 }),
+  row('run', 'keep', ['k'], 'keep what your thermometer measured for the next plan', { bar: 'keep' }),
+  row('run', 'save', ['s'], 'save the recipe of a finished batch as yours', { bar: 'save recipe' }),
+  row('run', 'undo', ['u'], 'undo: take back the last answer, after asking', { bar: 'undo' }),
+  row('run', 'ending', ['e'], 'end: this countdown or the batch early, by a typed word', {
+    bar: 'end',
+    spare: 1,
+  }),
+  row('run', 'wipe', ['w'], 'wipe: lock the keyboard; w, then Enter unlocks it', { bar: 'wipe', spare: 3 }),
+  row('practice', 'hotter', ['+', '='], 'flame up', { shown: '+' }),
+  row('practice', 'cooler', ['-', '_'], 'flame down', { shown: '-' }),
+  row('practice', 'look', ['l'], 'look: kernels, towel, steam or gauge as they are in the simulated kitchen'),
+  row('practice', 'faster', ['s'], 'speed of the simulated clock'),
+  row('practice', 'sleep', ['z'], 'sleep until the next thing to do'),
+  row('home', 'kitchen', ['k'], 'the kitchen: altitude, vessels, burner, alerts, prices', { bar: 'kitchen' }),
+  row('home', 'batches', ['b'], 'all batches', { bar: 'batches' }),
+  row('home', 'due', ['d'], 'what the bags want today', { bar: 'due' }),
+  row('home', 'record', ['r'], 'the record: rates, losses, cost', { bar: 'record' }),
+  row('home', 'practise', ['p'], 'practise the recipe against a simulated cooker', { bar: 'practise' }),
+  row('home', 'lesson', ['l'], 'a lesson of about four minutes'),
+  row('sheet', 'change', ['left', 'right'], 'change the chosen line: the whole sheet moves', {
+    shown: '← →',
+  }),
+  row('sheet', 'page', ['tab'], 'next page: times, then warnings, shopping and cost', { shown: 'Tab' }),
+  row('sheet', 'practise', ['p'], 'practise what stands on the sheet', { bar: 'practise' }),
+  row('batches', 'save', ['s'], 'save its recipe as yours'),
+  row('batches', 'bags', ['g'], 'its bags'),
+  row('batches', 'next', ['n'], 'what to change next time'),
+  row('batches', 'compare', ['c'], 'compare with another'),
+  row('amount', 'finely', ['up', 'down'], 'a little more, a little less', { shown: '↑ ↓' }),
+  row('amount', 'coarsely', ['right', 'left'], 'much more, much less', { shown: '→ ←' }),
+  row('amount', 'digit', [...'0123456789.,'], 'type the number', { shown: '0-9 .' }),
+  row('amount', 'take', ['enter', 'space'], 'take it', { shown: 'Enter' }),
+  row('word', 'letter', [], 'type the word that is asked for, then Enter', { shown: 'letters' }),
+  row('list', 'choose', ['up', 'down'], 'choose a line', { shown: '↑ ↓' }),
+  row('list', 'open', ['enter', 'space'], 'open it', { shown: 'Enter' }),
+  row('everywhere', 'back', ['esc'], 'back, nothing changed', { shown: 'Esc' }),
+  row('everywhere', 'help', ['?'], 'help for this screen', { bar: 'help' }),
+  row('everywhere', 'leave', ['q', 'ctrl-c'], 'leave: always safe, the batch goes on', { bar: 'leave' }),
 ];
+
+/** The act of a key in a place, or of a key that works everywhere; null when it has none. */
+export function actOf(place: Place, key: KeyName): string | null {
+  const found =
+    KEYMAP.find(entry => entry.place === place && entry.keys.includes(key)) ??
+    KEYMAP.find(entry => entry.place === 'everywhere' && entry.keys.includes(key));
+  return found?.act ?? null;
+}
+
+export interface BarKey {
+  readonly act: string;
+  readonly shown: string;
+  readonly says: string;
+  readonly spare?: number;
+}
+
+/** The key line of a place, without the answers. */
+export const barOf = (place: Place): readonly BarKey[] =>
+  KEYMAP.filter(
+    entry => entry.bar !== undefined && (entry.place === place || entry.place === 'everywhere'),
+  ).map(({ act, shown, bar = '', spare }) => ({
+    act,
+    shown,
+    says: bar,
+    ...(spare === undefined ? {} : { spare }),
+  }));

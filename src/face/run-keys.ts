@@ -13,6 +13,7 @@ import type { Units } from '../core/kitchen.ts';
 import type { Deed } from '../core/session.ts';
 import { amountOf, fieldText, measureFor, typeAmount } from './amounts.ts';
 import { onCauses, onMeasure, onNumbers, onThermometer, onWhere } from './estimate-keys.ts';
+import { actOf } from './keymap.ts';
 import type { KeyName } from './keys.ts';
 import { hasCauses, troubleEntries } from './trouble-list.ts';
 
@@ -40,14 +41,15 @@ export type Panel =
   | { readonly kind: 'ending' }
   | { readonly kind: 'word'; readonly purpose: TypedPurpose; readonly text: string }
   | { readonly kind: 'undo' }
-  | { readonly kind: 'help' }
+  | { readonly kind: 'help'; readonly page: number }
   | { readonly kind: 'wipe'; readonly unlocking: boolean }
   | { readonly kind: 'leave' };
 
 export const ASKING: Panel = { kind: 'ask' };
 
 /** A number or a word is being typed, where fingers may be quicker. */
-export const isTyping = ({ kind }: Panel): boolean => kind === 'amount' || kind === 'word' || kind === 'measure';
+export const isTyping = ({ kind }: Panel): boolean =>
+  kind === 'amount' || kind === 'word' || kind === 'measure';
 
 export interface Pressed {
   readonly panel: Panel;
@@ -55,6 +57,7 @@ export interface Pressed {
   readonly leave?: true;
   /** Keep what the thermometer of this batch measured in the kitchen. */
   readonly keepProbe?: true;
+  readonly saveRecipe?: true;
   /** A sentence for the notice line. */
   readonly says?: string;
 }
@@ -100,34 +103,35 @@ function onAsk(run: Run, key: KeyName, units: Units): Pressed {
     }
     return { panel: ASKING, deed: { type: 'answer', ask, choice: choice.id } };
   }
-  switch (key) {
-    case 't':
+  switch (actOf('run', key)) {
+    case 'trouble':
       return { panel: { kind: 'trouble' } };
-    case 'n':
+    case 'numbers':
       return { panel: { kind: 'numbers', page: 0 } };
-    case 'p':
+    case 'pictures':
       return { panel: { kind: 'pictures' } };
-    case 'm':
+    case 'measure':
       return onThermometer(batch, units);
-    case 'k':
+    case 'save':
+      return batch.finishedAt === null ? { panel: ASKING } : { panel: ASKING, saveRecipe: true };
+    case 'keep':
       return keptProbe(batch)
         ? { panel: ASKING, keepProbe: true }
         : { panel: ASKING, says: 'No thermometer in a bag has measured anything to keep.' };
-    case 'e':
+    case 'ending':
       return { panel: { kind: 'ending' } };
-    case 'u':
+    case 'undo':
       return run.past.length > 0
         ? { panel: { kind: 'undo' } }
         : { panel: ASKING, says: 'Nothing left to take back.' };
-    case 'w':
+    case 'wipe':
       return { panel: { kind: 'wipe', unlocking: false } };
-    case '?':
-      return { panel: { kind: 'help' } };
-    case 'q':
-    case 'ctrl-c':
+    case 'help':
+      return { panel: { kind: 'help', page: 0 } };
+    case 'leave':
       return batch.finishedAt !== null ? { panel: ASKING, leave: true } : { panel: { kind: 'leave' } };
-    case 'space':
-    case 'enter':
+    case 'plain':
+      if (choicesOf(ask).length === 0) return { panel: ASKING };
       return { panel: ASKING, says: 'This is a judgement: answer it with its number.' };
     default:
       return { panel: ASKING };
@@ -214,7 +218,7 @@ export function pressOnRun(panel: Panel, run: Run, key: KeyName, units: Units, w
       if (key === '1') return { panel: ASKING, deed: { type: 'undo' } };
       return { panel: ASKING, says: 'Nothing was taken back.' };
     case 'help':
-      return { panel: ASKING };
+      return { panel: actOf('run', key) === 'help' ? { kind: 'help', page: panel.page + 1 } : ASKING };
     case 'wipe':
       if (panel.unlocking && key === 'enter') return { panel: ASKING, says: 'The keyboard works again.' };
       return { panel: { kind: 'wipe', unlocking: key === 'w' } };

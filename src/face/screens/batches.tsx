@@ -6,6 +6,7 @@ import type { BatchChoice, Services } from '../../core/services.ts';
 import { visible } from '../../core/text.ts';
 import { STEP_NAMES } from '../../core/words/steps.ts';
 import { dateText } from '../format.ts';
+import { actOf } from '../keymap.ts';
 import type { KeyName } from '../keys.ts';
 import type { Look } from '../look.ts';
 import type { Regions } from '../regions.ts';
@@ -50,12 +51,13 @@ export const BatchesScreen = ({ look, regions, services, onOpen, onAfter, onBack
   };
   const press = (key: KeyName) => {
     setNotice(null);
-    if ((key === 'enter' || key === 'space') && chosen?.batch) onOpen(chosen.id);
-    else if (key === 's' && chosen?.batch) void save(chosen.batch);
-    else if (key === 'g' && chosen?.batch) onAfter({ at: 'bags', batch: chosen.id });
-    else if (key === 'n' && chosen?.batch) onAfter({ at: 'next', batch: chosen.id });
-    else if (key === 'c' && chosen?.batch) compare(chosen.id);
-    else if (key === 'esc' || key === 'q' || key === 'ctrl-c') onBack();
+    const act = actOf('list', key) === 'open' ? 'open' : actOf('batches', key);
+    if (act === 'back' || act === 'leave') onBack();
+    else if (act === 'open' && chosen?.batch) onOpen(chosen.id);
+    else if (act === 'save' && chosen?.batch) void save(chosen.batch);
+    else if (act === 'bags' && chosen?.batch) onAfter({ at: 'bags', batch: chosen.id });
+    else if (act === 'next' && chosen?.batch) onAfter({ at: 'next', batch: chosen.id });
+    else if (act === 'compare' && chosen?.batch) compare(chosen.id);
     else setPicked(movePick(picked, key, batches.length));
   };
   useKeys(press, false, services.steady);

@@ -11,6 +11,7 @@ import type { BatchChoice, RecipeChoice, Services } from '../../core/services.ts
 import { visible } from '../../core/text.ts';
 import { STEP_NAMES } from '../../core/words/steps.ts';
 import { countText, wallOf, whenText } from '../format.ts';
+import { actOf, barOf } from '../keymap.ts';
 import type { KeyName } from '../keys.ts';
 import type { Look } from '../look.ts';
 import type { Regions } from '../regions.ts';
@@ -78,14 +79,7 @@ function useLessonOffer({ practice }: Services, free: boolean): string | null {
   return offers ? 'New here? l: a lesson of four minutes, simulated.' : null;
 }
 
-const TOOLS = [
-  { shown: 'k', says: 'kitchen' },
-  { shown: 'b', says: 'batches' },
-  { shown: 'd', says: 'due' },
-  { shown: 'r', says: 'record' },
-  { shown: 'p', says: 'practise' },
-  { shown: 'q', says: 'leave' },
-];
+const TOOLS = barOf('home').filter(({ act }) => act !== 'help');
 
 export const HomeScreen = (props: HomeScreenProps) => {
   const { look, regions, services } = props;
@@ -123,14 +117,15 @@ export const HomeScreen = (props: HomeScreenProps) => {
   const press = (key: KeyName) => {
     setNotice(null);
     const { after } = services;
-    if (key === 'enter' || key === 'space') choose();
-    else if (key === 'k') props.onKitchen();
-    else if (key === 'b') props.onBatches();
-    else if (key === 'd' && after) props.onAfter({ at: 'due' });
-    else if (key === 'r' && after) props.onAfter({ at: 'record' });
-    else if (key === 'p') practisePicked();
-    else if (key === 'l') props.onPractise?.(null, { lesson: true });
-    else if (key === 'q' || key === 'esc' || key === 'ctrl-c') props.onLeave();
+    const act = actOf('list', key) === 'open' ? 'open' : actOf('home', key);
+    if (act === 'open') choose();
+    else if (act === 'kitchen') props.onKitchen();
+    else if (act === 'batches') props.onBatches();
+    else if (act === 'due' && after) props.onAfter({ at: 'due' });
+    else if (act === 'record' && after) props.onAfter({ at: 'record' });
+    else if (act === 'practise') practisePicked();
+    else if (act === 'lesson') props.onPractise?.(null, { lesson: true });
+    else if (act === 'leave' || act === 'back') props.onLeave();
     else setPicked(movePick(picked, key, lines.length));
   };
   useKeys(press, false, services.steady);

@@ -83,15 +83,22 @@ const AmountPanel = ({ look, regions, batch, telling, units, panel }: PanelProps
   );
 };
 
-const HelpPanel = ({ look, regions }: PanelProps) => (
-  <Sheet look={look} title="Keys">
-    {KEYMAP.filter(({ place }) => place === 'run' || place === 'everywhere')
-      .slice(0, regions.body.height - 2)
-      .map(({ shown, says }) => (
-        <SpanLine key={shown} look={look} spans={[span(shown.padEnd(9), 'accent'), span(says)]} />
+const HelpPanel = ({ look, regions, batch, panel }: PanelProps) => {
+  const places: readonly string[] = batch.header.practice
+    ? ['practice', 'run', 'everywhere']
+    : ['run', 'everywhere'];
+  const rows = places.flatMap(place => KEYMAP.filter(entry => entry.place === place));
+  const room = Math.max(1, regions.body.height - 1);
+  const pages = Math.ceil(rows.length / room);
+  const page = panel.kind === 'help' ? panel.page % pages : 0;
+  return (
+    <Sheet look={look} title={pages > 1 ? `Keys, page ${page + 1} of ${pages}` : 'Keys'}>
+      {rows.slice(page * room, (page + 1) * room).map(({ act, shown, says }) => (
+        <SpanLine key={act} look={look} spans={[span(shown.padEnd(9), 'accent'), span(says)]} />
       ))}
-  </Sheet>
-);
+    </Sheet>
+  );
+};
 
 const Saying = ({
   look,
@@ -208,6 +215,11 @@ export function panelKeys(panel: Panel): readonly { readonly shown: string; read
       return [
         { shown: '1', says: 'take it back' },
         { shown: 'any other key', says: 'no' },
+      ];
+    case 'help':
+      return [
+        { shown: '?', says: 'next page' },
+        { shown: 'any other key', says: 'back' },
       ];
     case 'wipe':
       return [{ shown: 'w Enter', says: 'unlock' }];

@@ -7,6 +7,7 @@ import type { Alerter } from '../../core/ports.ts';
 import type { Services } from '../../core/services.ts';
 import { SENSE_WORDS } from '../../core/words/practice.ts';
 import { countText, tellingOf } from '../format.ts';
+import { actOf } from '../keymap.ts';
 import type { KeyName } from '../keys.ts';
 import type { Look } from '../look.ts';
 import type { Regions } from '../regions.ts';
@@ -111,22 +112,21 @@ export const PracticeScreen = (props: PracticeScreenProps) => {
       act();
       return true;
     };
-    if (key === '?') return false;
-    if (key === 'q' || key === 'ctrl-c') return session.wish.auto ? done(onLeave) : false;
-    if (key === 's') return done(() => session.faster());
+    const act = actOf('practice', key);
+    if (act === 'help') return false;
+    if (act === 'leave') return session.wish.auto ? done(onLeave) : false;
+    if (act === 'faster') return done(() => session.faster());
     if (session.wish.auto) return 'It plays by itself: s speed, q leave.';
     if (session.awayS !== null)
       return `You are at the phone, ${countText(session.awayS * 1000, 'down')} more.`;
-    switch (key) {
-      case '+':
-      case '=':
+    switch (act) {
+      case 'hotter':
         return session.turnFlame(1) || 'The flame is full.';
-      case '-':
-      case '_':
+      case 'cooler':
         return session.turnFlame(-1) || 'The flame is off.';
-      case 'l':
+      case 'look':
         return kinds.length > 0 ? done(next) : 'Nothing to look at here.';
-      case 'z':
+      case 'sleep':
         return session.sleep() || 'Not now: something is wanted, or the flame is on.';
       default:
         return false;

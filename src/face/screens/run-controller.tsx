@@ -17,6 +17,7 @@ import { refusalWords } from '../../core/words/refusals.ts';
 import { STEP_NAMES } from '../../core/words/steps.ts';
 import { wantedWords } from '../../core/words/wanted.ts';
 import { countText, tellingOf } from '../format.ts';
+import { barOf } from '../keymap.ts';
 import type { KeyName } from '../keys.ts';
 import type { Look } from '../look.ts';
 import type { Regions } from '../regions.ts';
@@ -48,32 +49,26 @@ export interface RunExtras {
   readonly onKey: (key: KeyName) => boolean | string;
 }
 
-const TOOLS = [
-  { shown: 't', says: 'trouble' },
-  { shown: 'n', says: 'numbers' },
-  { shown: 'm', says: 'probe' },
-  { shown: 'p', says: 'look', spare: 2 },
-  { shown: 'k', says: 'keep' },
-  { shown: 'u', says: 'undo' },
-  { shown: 'e', says: 'end', spare: 1 },
-  { shown: 'w', says: 'wipe', spare: 3 },
-  { shown: '?', says: 'help' },
-  { shown: 'q', says: 'leave' },
-];
+const TOOLS = barOf('run');
 
 /** Whether a tool does something just now: a key line is no place for dead keys. */
-function isLive(key: string, batch: Batch, canUndo: boolean): boolean {
-  switch (key) {
-    case 'u':
+function isLive(act: string, batch: Batch, canUndo: boolean): boolean {
+  switch (act) {
+    case 'undo':
       return canUndo;
-    case 'n':
+    case 'numbers':
       return estimateAt(batch) !== null && batch.finishedAt === null;
-    case 'm':
+    case 'measure':
       return canMeasure(batch, 'centre');
-    case 'p':
+    case 'pictures':
       return picturesOf(batch, tellingOf(batch, batch.header.kitchen.units)).length > 0;
-    case 'k':
+    case 'keep':
       return isProbeDone(batch) && keptProbe(batch) !== null;
+    case 'save':
+      return batch.finishedAt !== null && !batch.header.practice;
+    case 'trouble':
+    case 'ending':
+      return batch.finishedAt === null;
     default:
       return true;
   }
@@ -148,6 +143,11 @@ export const RunController = (props: RunControllerProps) => {
     setNotice(pressed.says ? { text: pressed.says, ink: 'watch' } : null);
     if (pressed.leave) onLeave();
     if (pressed.keepProbe) keepProbe(session.run.batch, services, setNotice);
+    if (pressed.saveRecipe) {
+      void services
+        .saveRecipe(session.run.batch)
+        .then(says => setNotice({ text: visible(says), ink: 'good' }));
+    }
     if (!pressed.deed) return;
     const before = session.run.batch.deviations.length;
     const refusal = session.send(pressed.deed);
@@ -193,7 +193,7 @@ export const RunController = (props: RunControllerProps) => {
       answers={panel.kind === 'ask' ? answersOf(batch, telling) : panelKeys(panel)}
       tools={
         panel.kind === 'ask'
-          ? TOOLS.filter(({ shown }) => isLive(shown, batch, past.length > 0))
+          ? TOOLS.filter(({ act }) => isLive(act, batch, past.length > 0))
           : [{ shown: 'Esc', says: 'back' }]
       }
       aside={

@@ -9,6 +9,7 @@ import type { Services } from '../../core/services.ts';
 import { visible } from '../../core/text.ts';
 import { warningWords } from '../../core/words/plan-warnings.ts';
 import { whenText } from '../format.ts';
+import { actOf } from '../keymap.ts';
 import type { KeyName } from '../keys.ts';
 import type { Look } from '../look.ts';
 import type { Regions } from '../regions.ts';
@@ -94,15 +95,16 @@ export const SheetScreen = (props: SheetScreenProps) => {
     (key: KeyName) => {
       setNotice(null);
       setNow(services.now());
-      if (key === 'space' || key === 'enter') {
+      const act = actOf('list', key) === 'open' ? 'open' : actOf('sheet', key);
+      if (act === 'open') {
         void start();
-      } else if (key === 'esc' || key === 'q' || key === 'ctrl-c') onBack();
-      else if (key === 'p') onPractise?.({ recipe: view.recipe, kitchen: view.plan.kitchen });
-      else if (key === 'tab') {
+      } else if (act === 'back' || act === 'leave') onBack();
+      else if (act === 'practise') onPractise?.({ recipe: view.recipe, kitchen: view.plan.kitchen });
+      else if (act === 'page') {
         setPage(current => PAGES[(PAGES.indexOf(current) + 1) % PAGES.length] ?? 'facts');
         setPicked(0);
         setScroll(0);
-      } else if (key === 'left' || key === 'right') change(key === 'right' ? 1 : -1);
+      } else if (act === 'change') change(key === 'right' ? 1 : -1);
       else if (page === 'full')
         setScroll(current => movePick(current, key, fullCount - regions.body.height + 1));
       else setPicked(current => movePick(current, key, picks));

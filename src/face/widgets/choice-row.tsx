@@ -37,11 +37,7 @@ export const ChoiceRow = memo(({ look, choices, scale, width }: ChoiceRowProps) 
         const drawing = choicePictures(ask, choice, scale, look.ascii);
         return (
           <Box key={key} flexDirection="column" width={cell} flexShrink={0}>
-            {drawing ? (
-              <DrawingView look={look} drawing={drawing} />
-            ) : (
-              <Box height={size.height} />
-            )}
+            {drawing ? <DrawingView look={look} drawing={drawing} /> : <Box height={size.height} />}
             <SpanLine look={look} spans={[span(`${key} `, 'accent'), span(says)]} />
           </Box>
         );
