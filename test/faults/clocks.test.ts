@@ -148,7 +148,8 @@ function upsetIn(header: BatchHeader, step: StepId, { name, does }: Upset): Even
   }
   expect(done, said).toBe(true);
   const least = (from: StepId, next: StepId, ms: number) => {
-    if (watch.entered.has(from)) expect(watch.spent(from, next), `${said}: ${from}`).toBeGreaterThanOrEqual(ms - GRAIN);
+    if (watch.entered.has(from))
+      expect(watch.spent(from, next), `${said}: ${from}`).toBeGreaterThanOrEqual(ms - GRAIN);
   };
   least('soak', 'simmer', SOAK);
   least('vent', 'climb', VENT);
@@ -220,9 +221,12 @@ describe('daylight saving', () => {
   };
   // Expected texts by Intl.DateTimeFormat (ICU), which is another implementation than Date's local getters.
   const expected = (zone: string, wall: number): string =>
-    new Intl.DateTimeFormat('en-GB', { timeZone: zone, hour: '2-digit', minute: '2-digit', hourCycle: 'h23' }).format(
-      wall,
-    );
+    new Intl.DateTimeFormat('en-GB', {
+      timeZone: zone,
+      hour: '2-digit',
+      minute: '2-digit',
+      hourCycle: 'h23',
+    }).format(wall);
 
   it.each([
     ['Europe/Rome', Date.UTC(2026, 2, 28, 22), 'spring'],
@@ -239,7 +243,9 @@ describe('daylight saving', () => {
       const { batch } = evening;
       const until = batch.lock?.coolUntil ?? 0;
       const telling = tellingOf(batch, header.kitchen.units);
-      expect(telling.clock(until).slice(-5)).toBe(expected(zone, evening.clock.sample().wall + until - batch.now));
+      expect(telling.clock(until).slice(-5)).toBe(
+        expected(zone, evening.clock.sample().wall + until - batch.now),
+      );
       const truth = evening.clock.truth;
       evening.until(({ step }) => step === 'unload');
       expect(evening.clock.truth - truth).toBeGreaterThanOrEqual(COOL);

@@ -98,7 +98,29 @@ const WORDS = [
   'add',
   '1e400',
 ];
-const VALUES = ['--json', '--csv', '--save', '--report', '--sheet', '--grid', '--skip', '--seed', '--fault', '--mistake', '--at', '--ready', '--form', '--made', '--source', '--speed', '--nonsense', '-x', '--', '--help', '--version'];
+const VALUES = [
+  '--json',
+  '--csv',
+  '--save',
+  '--report',
+  '--sheet',
+  '--grid',
+  '--skip',
+  '--seed',
+  '--fault',
+  '--mistake',
+  '--at',
+  '--ready',
+  '--form',
+  '--made',
+  '--source',
+  '--speed',
+  '--nonsense',
+  '-x',
+  '--',
+  '--help',
+  '--version',
+];
 
 it('JSON that is safe to show is the same JSON', () => {
   const value = { [EVIL_TEXTS[3]]: EVIL_TEXTS.filter(text => text.isWellFormed()) };
@@ -112,7 +134,15 @@ describe('whatever stands on the command line', () => {
     let refused = 0;
     for (let round = 0; round < 20_000; round += 1) {
       const argv = Array.from({ length: chance.below(6) }, () =>
-        chance.pick([...Object.keys(COMMANDS), ...WORDS, ...VALUES, '--home', '--plain', '--open', '--out=x']),
+        chance.pick([
+          ...Object.keys(COMMANDS),
+          ...WORDS,
+          ...VALUES,
+          '--home',
+          '--plain',
+          '--open',
+          '--out=x',
+        ]),
       );
       try {
         readArguments(argv);
@@ -129,7 +159,9 @@ describe('whatever stands on the command line', () => {
     const chance = createChance(78);
     const place = home();
     const codes = new Map<number, number>();
-    const quiet = Object.keys(COMMANDS).filter(name => !['home', 'export', 'import', 'practise'].includes(name));
+    const quiet = Object.keys(COMMANDS).filter(
+      name => !['home', 'export', 'import', 'practise'].includes(name),
+    );
     let slowest = { ms: 0, argv: '' };
     const began = performance.now();
     for (let round = 0; round < 1200; round += 1) {
@@ -145,14 +177,25 @@ describe('whatever stands on the command line', () => {
     const told = [...codes].map(([code, count]) => `code ${code}: ${count}`).join(', ');
     const tookS = ((performance.now() - began) / 1000).toFixed(1);
     vi.restoreAllMocks();
-    console.log(`1,200 command lines in ${tookS} s: ${told}; slowest ${slowest.ms.toFixed(0)} ms ${slowest.argv}`);
+    console.log(
+      `1,200 command lines in ${tookS} s: ${told}; slowest ${slowest.ms.toFixed(0)} ms ${slowest.argv}`,
+    );
     expect(slowest.ms).toBeLessThan(2000);
     expect(codes.get(0)).toBeGreaterThan(50);
   });
 
   it('every listing of a home full of evil names is plain text', async () => {
     const place = home();
-    for (const command of ['recipes', 'kitchen', 'batches', 'due', 'record', 'cultures', 'calendar', 'bags']) {
+    for (const command of [
+      'recipes',
+      'kitchen',
+      'batches',
+      'due',
+      'record',
+      'cultures',
+      'calendar',
+      'bags',
+    ]) {
       for (const more of [[], ['--json']]) await carriedOut(['--home', place, command, ...more]);
     }
     for (const id of ['2613a', '2613b', '2613d']) {

@@ -57,7 +57,8 @@ export function leaveAt({ header, events }: Moment, home: string): void {
   const beganWall = Date.now() - ended;
   const at = (t: number) => ({ uptime: up - (ended - t), boot });
   const journal = createJournal<Entry>(pathIn(home), { ...header, id: ID, beganWall, ...at(0) });
-  for (const event of events) journal.append({ event: { ...event, wall: beganWall + event.t }, ...at(event.t) });
+  for (const event of events)
+    journal.append({ event: { ...event, wall: beganWall + event.t }, ...at(event.t) });
   journal.close();
 }
 
@@ -112,7 +113,8 @@ function check(screen: ScreenText, states: readonly Batch[], when: string): void
   );
 }
 
-const isRunning = (screen: ScreenText): boolean => /step \d+ of \d+/.test(screen.head) && screen.answers !== '';
+const isRunning = (screen: ScreenText): boolean =>
+  /step \d+ of \d+/.test(screen.head) && screen.answers !== '';
 
 /** One press as planned, without waiting for what it does. */
 async function press(program: Pty, home: string): Promise<void> {

@@ -41,7 +41,7 @@ export const EVIL_TEXTS = [
   '\u009b31m\u009d0;x\u009c',
   'a\r\nb\u0008\u0008\u0007',
   '\u202egnp.exe\u2066',
-  '%s%n${x}`id`$(id)',
+  '%s%n`id`$(id)',
   '__proto__',
   'constructor',
   '../../etc/passwd',

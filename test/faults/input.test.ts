@@ -61,7 +61,24 @@ describe('recipe files nobody would write', () => {
         const lines = bytes.toString().split('\n');
         const at = chance.below(lines.length);
         const key = /^(\s*[\w ]+:)/.exec(lines[at] ?? '')?.[1] ?? 'name:';
-        const value = chance.pick([...EVIL_TEXTS, '1e99 kg', '-3 bags', '0', '*a', '&a [*a, *a]', '!!js/function x', '<<: *x', '{a: {b: {c: 1}}}', '99999999999999999999 h', '.inf', '0x1F', '2026-01-01', "'", '|', '>-']);
+        const value = chance.pick([
+          ...EVIL_TEXTS,
+          '1e99 kg',
+          '-3 bags',
+          '0',
+          '*a',
+          '&a [*a, *a]',
+          '!!js/function x',
+          '<<: *x',
+          '{a: {b: {c: 1}}}',
+          '99999999999999999999 h',
+          '.inf',
+          '0x1F',
+          '2026-01-01',
+          "'",
+          '|',
+          '>-',
+        ]);
         writeFileSync(path, lines.with(at, `${key} ${value}`).join('\n'));
       }
       const parsed = time.one(() => readRecipeFile(path, 'x.yaml'));
@@ -128,7 +145,31 @@ describe('lines nobody would type', () => {
   it('100,000 in plain mode are an act or a sentence, and break no rule', () => {
     const chance = createChance(23);
     const places = Object.values(VARIANTS).flatMap(placesOf);
-    const words = ['1', '2', '3', '4', 't', 'e', 'u', 's', 'q', '?', 'wait', 'end', 'open', 'short', 'soaked', 'right', '1.5', '1,5', '99999', '-1', '1e9', '0', ...EVIL_TEXTS];
+    const words = [
+      '1',
+      '2',
+      '3',
+      '4',
+      't',
+      'e',
+      'u',
+      's',
+      'q',
+      '?',
+      'wait',
+      'end',
+      'open',
+      'short',
+      'soaked',
+      'right',
+      '1.5',
+      '1,5',
+      '99999',
+      '-1',
+      '1e9',
+      '0',
+      ...EVIL_TEXTS,
+    ];
     const time = timed();
     let deeds = 0;
     for (let round = 0; round < 100_000; ) {
@@ -170,7 +211,8 @@ describe('archives nobody would make', () => {
     const header = sampleHeader({ soak: false });
     const { uptime, boot } = createHandClock().sample();
     const journal = createJournal(path, { ...header, id: '2613a', uptime, boot });
-    for (const event of straightThrough(header).events) journal.append({ event, uptime: uptime + event.t, boot });
+    for (const event of straightThrough(header).events)
+      journal.append({ event, uptime: uptime + event.t, boot });
     journal.close();
     return readFileSync(path);
   }
@@ -178,7 +220,9 @@ describe('archives nobody would make', () => {
   it('300, damaged outside and inside, are merged or refused, never with a stack', async () => {
     const chance = createChance(24);
     const batch = journalBytes();
-    const recipe = readFileSync(join(RECIPES, readdirSync(RECIPES).find(name => name.endsWith('.yaml')) ?? ''));
+    const recipe = readFileSync(
+      join(RECIPES, readdirSync(RECIPES).find(name => name.endsWith('.yaml')) ?? ''),
+    );
     const settings = Buffer.from(JSON.stringify({ kitchen: { altitudeM: 700 }, lastRecipe: 'x' }));
     const parts: readonly Part[] = [
       { name: 'batches/2613a.batch', bytes: batch },
@@ -193,7 +237,16 @@ describe('archives nobody would make', () => {
     const codes = new Map<number, number>();
     for (let round = 0; round < 300; round += 1) {
       const bad = parts.slice(0, 3 + chance.below(2)).map(({ name, bytes }) => ({
-        name: chance.next() < 0.1 ? chance.pick([...EVIL_TEXTS.filter(text => text !== '__proto__'), '../../x', '/etc/x', 'batches/../x.batch', 'C:\\x']) : name,
+        name:
+          chance.next() < 0.1
+            ? chance.pick([
+                ...EVIL_TEXTS.filter(text => text !== '__proto__'),
+                '../../x',
+                '/etc/x',
+                'batches/../x.batch',
+                'C:\\x',
+              ])
+            : name,
         bytes: chance.next() < 0.3 ? damaged(bytes, chance) : bytes,
       }));
       const packed = await packArchive(bad, Date.UTC(2026, 0, 1));
@@ -208,7 +261,9 @@ describe('archives nobody would make', () => {
     }
     vi.restoreAllMocks();
     const told = [...codes].map(([code, count]) => `code ${code}: ${count}`).join(', ');
-    console.log(`300 archives in ${((performance.now() - began) / 1000).toFixed(1)} s, slowest ${slowest.toFixed(0)} ms: ${told}`);
+    console.log(
+      `300 archives in ${((performance.now() - began) / 1000).toFixed(1)} s, slowest ${slowest.toFixed(0)} ms: ${told}`,
+    );
     expect(slowest).toBeLessThan(2000);
     expect([...codes.keys()].sort()).toEqual([0, 3]);
     // Nothing but what belongs into a home has come into it.

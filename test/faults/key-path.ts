@@ -93,7 +93,32 @@ export class Fingers {
   }
 }
 
-const KEYS = ['1', '2', '3', '4', ' ', ' ', '\r', 't', 'u', 'e', 'w', 'q', '?', 'n', 'p', 'm', 'k', 'x', 'é', '9', '.', '\u007f', '\t', '🍄'];
+const KEYS = [
+  '1',
+  '2',
+  '3',
+  '4',
+  ' ',
+  ' ',
+  '\r',
+  't',
+  'u',
+  'e',
+  'w',
+  'q',
+  '?',
+  'n',
+  'p',
+  'm',
+  'k',
+  'x',
+  'é',
+  '9',
+  '.',
+  '\u007f',
+  '\t',
+  '🍄',
+];
 const NAMED: readonly Partial<Key>[] = [
   { return: true },
   { escape: true },
@@ -129,7 +154,20 @@ export function hand(chance: Chance): readonly (readonly [number, Stroke])[] {
     case 4:
       return [[chance.below(900), { text: '', key: chance.pick(NAMED) }]];
     case 5:
-      return [[chance.below(900), { text: key(), key: chance.pick([{ ctrl: true }, { meta: true }, { eventType: 'repeat' }, { eventType: 'release' }]) }]];
+      return [
+        [
+          chance.below(900),
+          {
+            text: key(),
+            key: chance.pick([
+              { ctrl: true },
+              { meta: true },
+              { eventType: 'repeat' },
+              { eventType: 'release' },
+            ]),
+          },
+        ],
+      ];
     default:
       return Array.from({ length: count }, () => [130 + chance.below(1500), plain(key())] as const);
   }

@@ -34,7 +34,8 @@ describe('S1 to S9: whatever fingers, towels and cats do', () => {
             if (!byTrouble) expect(fingers.batch.endedEarly).toBeNull();
           }
         }
-        if (chance.next() < 0.3) fingers.wait(chance.pick([SECOND, 20 * SECOND, MINUTE, 10 * MINUTE, HOUR, 9 * HOUR]));
+        if (chance.next() < 0.3)
+          fingers.wait(chance.pick([SECOND, 20 * SECOND, MINUTE, 10 * MINUTE, HOUR, 9 * HOUR]));
       }
       deeds += fingers.deeds;
       reached.set(fingers.batch.step, (reached.get(fingers.batch.step) ?? 0) + 1);
@@ -78,7 +79,9 @@ describe('S5: no held key and no burst', () => {
         const { step } = fingers.batch;
         let sent = 0;
         for (let keys = 3 + chance.below(40); keys > 0; keys -= 1) {
-          sent += fingers.stroke(plain(Array.from({ length: 1 + chance.below(3) }, () => chance.pick(KEYS)).join('')));
+          sent += fingers.stroke(
+            plain(Array.from({ length: 1 + chance.below(3) }, () => chance.pick(KEYS)).join('')),
+          );
           fingers.wait(chance.below(110));
         }
         expect(sent, `in ${step}`).toBeLessThanOrEqual(1);

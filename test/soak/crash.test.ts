@@ -31,6 +31,8 @@ it(`S4: kill -9 at ${KILLS} chance instants; what was shown is what is kept`, as
     }
   };
   await Promise.all([worker(), worker()]);
-  console.log(`${kills} kills, ${early} before the first screen; in ${[...seen].map(([id, n]) => `${id} ${n}`).join(', ')}`);
+  console.log(
+    `${kills} kills, ${early} before the first screen; in ${[...seen].map(([id, n]) => `${id} ${n}`).join(', ')}`,
+  );
   expect(seen.size).toBeGreaterThan(17);
 });

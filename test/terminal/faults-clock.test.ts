@@ -10,7 +10,6 @@ import { tempFolder } from '../help/temp-folder.ts';
 const PRELOAD = join(import.meta.dirname, '../faults/shift-preload.mjs');
 const YEAR = 365 * DAY;
 
-
 it('S6: real processes whose clock is set, asleep and started again: the lock is as long as it was', async () => {
   const home = tempFolder();
   const file = join(home, 'shift.json');

