@@ -114,7 +114,7 @@ export class Grower {
     const { when } = plan;
     if (when) await this.sees(screen => when(screen) || over(screen), `the time for: ${plan.answer}`);
     if (over(this.screen)) return;
-    await this.presses(plan.key, screen => over(screen) || /doubled key/.test(screen.notice));
+    await this.presses(plan.key, screen => over(screen) || /doubled key|Several keys/.test(screen.notice));
   }
 
   /** Answers "at target" where the coach asks, and waits for the hold to end. */
