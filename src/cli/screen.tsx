@@ -4,6 +4,7 @@ import type { Session } from '../core/session.ts';
 import { App, type Opening } from '../face/app.tsx';
 import { colourDepth, groundOf, lookFor } from '../face/look.ts';
 import { EXIT, explain, exitCodeFor, GrowerError } from '../shell/failure.ts';
+import { endLostPastes } from '../shell/lost-paste.ts';
 import type { Arguments } from './arguments.ts';
 import { wantedBatch } from './record-world.ts';
 import { openAlerter, openServices, wantedRecipe, type World } from './world.ts';
@@ -91,6 +92,10 @@ export async function onScreen(said: Arguments, world: World): Promise<number> {
     ground: groundOf(process.env),
     ascii: isAsciiOnly(process.env),
   });
+  const endOfPastes = endLostPastes(process.stdin, (ms, work) => {
+    const timer = setTimeout(work, ms);
+    return () => clearTimeout(timer);
+  });
   const app = render(
     <App
       look={look}
@@ -133,6 +138,7 @@ export async function onScreen(said: Arguments, world: World): Promise<number> {
     const journal = (session as Session | null)?.path;
     process.stderr.write(explain(problem, { journal }));
   } finally {
+    endOfPastes();
     alerter.close();
     const open = session as Session | null;
     open?.close();

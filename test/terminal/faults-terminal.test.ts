@@ -98,6 +98,25 @@ describe('a terminal that changes', () => {
     }
   });
 
+  it('that breaks off in the middle of a paste hears keys again', async () => {
+    const home = tempFolder();
+    leaveAt(
+      momentOf(({ step }) => step === 'drain'),
+      home,
+    );
+    const program = openPty([], { home });
+    try {
+      await program.until(/step \d+ of \d+/);
+      await program.ready();
+      program.type('\u001b[200~1\r');
+      await program.until(/Several keys at once/);
+      await program.press('space');
+      await program.until(/Surface/);
+    } finally {
+      await program.close();
+    }
+  });
+
   it.each([
     ['16 colours', { TERM: 'xterm', COLORTERM: '' }, /^(default|16:\d+)$/],
     ['NO_COLOR', { NO_COLOR: '1' }, /^default$/],
