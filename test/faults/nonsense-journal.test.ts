@@ -23,7 +23,7 @@ import { createTrickClock } from './trick-clock.ts';
 const FOLDER = '/home/batches';
 const ID = '2613a';
 const PATH = `${FOLDER}/${ID}.batch`;
-const ROUNDS = 4000;
+const ROUNDS = 2000;
 
 /** Lines whose checksums are right, whatever stands on them. */
 function journalOf(values: readonly unknown[]): Buffer {

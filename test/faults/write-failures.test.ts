@@ -42,12 +42,12 @@ function expectKept(evening: Evening, disk: FileLayer): void {
 }
 
 describe('S4: nothing is shown that is not kept, whatever the disk does', () => {
-  it('over 25 evenings with failing writes, syncs, cuts and names', () => {
+  it('over 15 evenings with failing writes, syncs, cuts and names', () => {
     const chance = createChance(5);
     const headers = Object.values(VARIANTS);
     let failed = 0;
     let finished = 0;
-    for (let night = 0; night < 25; night += 1) {
+    for (let night = 0; night < 15; night += 1) {
       const disk = memoryFiles();
       const faulty = faultyFiles(disk);
       const evening = new Evening({
@@ -89,9 +89,9 @@ describe('S4: nothing is shown that is not kept, whatever the disk does', () => 
       evening.session.close();
       expect(disk.openCount).toBe(0);
     }
-    console.log(`25 evenings on a failing disk: ${failed} failures seen, ${finished} batches finished`);
-    expect(failed).toBeGreaterThan(100);
-    expect(finished).toBeGreaterThan(20);
+    console.log(`15 evenings on a failing disk: ${failed} failures seen, ${finished} batches finished`);
+    expect(failed).toBeGreaterThan(50);
+    expect(finished).toBeGreaterThan(12);
   });
 
   it('a pause during trouble stays a pause: its time is not held until the gauge is answered', () => {
@@ -141,7 +141,7 @@ describe('S4: nothing is shown that is not kept, whatever the disk does', () => 
     let refused = 0;
     for (const on of operations) {
       for (const code of ['ENOSPC', 'EIO', 'ENOENT', 'EACCES']) {
-        for (let after = 0; after < 10; after += 1) {
+        for (let after = 0; after < 8; after += 1) {
           for (const work of ['open', 'begin'] as const) {
             const faulty = faultyFiles(disk);
             const names = disk.names();
@@ -170,7 +170,7 @@ describe('S4: nothing is shown that is not kept, whatever the disk does', () => 
         }
       }
     }
-    expect(refused).toBeGreaterThan(100);
+    expect(refused).toBeGreaterThan(80);
   });
 });
 
