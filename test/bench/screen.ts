@@ -1,0 +1,146 @@
+/** What a running screen costs: key to frame, CPU and bytes while a countdown runs, memory after hours. */
+import { execFileSync } from 'node:child_process';
+import { readFileSync } from 'node:fs';
+import { setTimeout as pause } from 'node:timers/promises';
+import { SAME_KEY_MS } from '../../src/face/key-guard.ts';
+import { type Child, dropHome, type Figure, newHome, PROGRAM, quantile, startNode } from './measure.ts';
+
+const READY = /\?2004h/;
+
+/** A batch of wheat on the screen, at its first step. */
+async function begun(home: string, columns: number, rows: number, clock?: string): Promise<Child> {
+  const env = clock === undefined ? {} : { STOVEHAND_TEST_CLOCK: clock };
+  const child = startNode([PROGRAM, 'run', 'wheat-first-run'], { home, columns, rows, env });
+  await child.seen(READY);
+  await child.seen(/begin this batch/);
+  await pause(SAME_KEY_MS);
+  child.write(' ');
+  await child.seen(/all there/);
+  return child;
+}
+
+/** Time from the byte of a key to the end of the frame that shows it, ms: opening and closing a panel. */
+async function keyToFrame(columns: number, rows: number, presses: number): Promise<readonly number[]> {
+  const home = newHome();
+  const child = await begun(home, columns, rows);
+  const sample: number[] = [];
+  // Ends of synchronised output (DEC private mode 2026): the frame is there.
+  const frame = /\[\?2026l/;
+  for (let press = 0; press < presses; press += 1) {
+    await pause(160);
+    const from = child.written().length;
+    const at = performance.now();
+    child.write(press % 2 === 0 ? '?' : 'x');
+    sample.push((await child.seen(frame, from)) - at);
+  }
+  await child.end();
+  dropHome(home);
+  return sample;
+}
+
+const ticksPerSecond = (): number => {
+  try {
+    return Number(execFileSync('getconf', ['CLK_TCK'], { encoding: 'utf8' }).trim()) || 100;
+  } catch {
+    return 100;
+  }
+};
+/** CPU seconds of a process so far, its own and the kernel's for it (Linux, proc(5), fields 14 and 15). */
+function cpuSeconds(pid: number): number {
+  const fields = readFileSync(`/proc/${pid}/stat`, 'latin1')
+    .replace(/^.*\) /, '')
+    .split(' ');
+  return (Number(fields[11]) + Number(fields[12])) / ticksPerSecond();
+}
+const residentMB = (pid: number): number =>
+  Number(/VmRSS:\s+(\d+)/.exec(readFileSync(`/proc/${pid}/status`, 'latin1'))?.[1] ?? Number.NaN) / 1024;
+
+/** Keys up to the simmer, whose countdown then runs by itself. */
+async function counting(home: string, columns: number, rows: number, clock?: string): Promise<Child> {
+  const child = await begun(home, columns, rows, clock);
+  for (const [key, then] of [
+    [' ', /water on/],
+    [' ', /it simmers/],
+    [' ', /kernels are cut/],
+  ] as const) {
+    await pause(SAME_KEY_MS + 50);
+    child.write(key);
+    await child.seen(then);
+  }
+  return child;
+}
+
+export async function screen(seconds = 60, presses = 60): Promise<readonly Figure[]> {
+  const figures: Figure[] = [];
+  for (const [columns, rows, aim] of [
+    [80, 24, 16],
+    [200, 60, 33],
+  ] as const) {
+    const sample = await keyToFrame(columns, rows, presses);
+    const [half, worst] = [quantile(sample, 0.5), quantile(sample, 0.99)];
+    figures.push({
+      name: `key to frame, ${columns}x${rows}`,
+      figure: `p50 ${half.toFixed(1)} ms, p99 ${worst.toFixed(1)} ms`,
+      ratio: `${presses} keys`,
+      aim: `p99 < ${aim} ms`,
+      met: worst < aim,
+    });
+  }
+  const home = newHome();
+  const child = await counting(home, 80, 24);
+  await pause(2000);
+  const [cpu, bytes] = [cpuSeconds(child.pid), Buffer.byteLength(child.written())];
+  await pause(seconds * 1000);
+  const perMinute = 60 / seconds;
+  const used = (cpuSeconds(child.pid) - cpu) * perMinute;
+  const wrote = ((Buffer.byteLength(child.written()) - bytes) * perMinute) / 1000;
+  figures.push(
+    {
+      name: 'countdown, CPU',
+      figure: `${used.toFixed(2)} s a minute`,
+      ratio: `over ${seconds} s`,
+      aim: '<= 0.35 s',
+      met: used <= 0.35,
+    },
+    {
+      name: 'countdown, bytes',
+      figure: `${wrote.toFixed(1)} kB a minute`,
+      ratio: `over ${seconds} s`,
+      aim: '<= 20 kB',
+      met: wrote <= 20,
+    },
+    {
+      name: 'memory, one minute',
+      figure: `${residentMB(child.pid).toFixed(0)} MB`,
+      ratio: '',
+      aim: '',
+      met: null,
+    },
+  );
+  await child.end();
+  dropHome(home);
+  return figures;
+}
+
+/** Twelve hours of a countdown, drawn every second of it, in a few minutes: what the process then holds. */
+export async function memory(factor = 720): Promise<readonly Figure[]> {
+  const home = newHome();
+  // The clock jumps from tick to tick, so that ten frames stand for twelve minutes; the number of frames counts.
+  const child = await counting(home, 200, 60, String(factor));
+  const frames = (): number => child.written().split('[?2026l').length;
+  const hour = (3600 / factor) * 1000;
+  await pause(12 * hour);
+  const held = residentMB(child.pid);
+  const drawn = frames();
+  await child.end();
+  dropHome(home);
+  return [
+    {
+      name: 'memory, 12 test-clock hours',
+      figure: `${held.toFixed(0)} MB`,
+      ratio: `${drawn} frames at 200x60`,
+      aim: '<= 110 MB',
+      met: held <= 110,
+    },
+  ];
+}
