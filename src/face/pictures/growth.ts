@@ -24,8 +24,9 @@ type At = (across: number, down: number, index: number) => Mark;
 
 const marks = (ascii: boolean) => ({
   grain: { char: ascii ? 'o' : '∘', ink: 'grain' } as Mark,
-  white: { char: ascii ? '#' : '█', ink: 'core' } as Mark,
-  mould: { char: ascii ? '%' : '▓', ink: 'good' } as Mark,
+  // Half tones let the ground of the flesh shine through: solid white would be nothing on a light terminal.
+  white: { char: ascii ? '#' : '▒', ink: 'core' } as Mark,
+  mould: { char: ascii ? '%' : '█', ink: 'good' } as Mark,
   dark: { char: ascii ? '@' : '●', ink: 'danger' } as Mark,
   water: { char: ascii ? '~' : '≈', ink: 'water' } as Mark,
   what: { char: '?', ink: 'watch' } as Mark,
