@@ -129,7 +129,7 @@ const PANELS: readonly Moment[] = [
   { name: 'amount', run: HOLD, keys: ['4'], means: 'How much?' },
   { name: 'trouble', run: HOLD, keys: ['t'], means: 'Trouble: what has happened?' },
   { name: 'ending', run: HOLD, keys: ['e'], means: 'asks for a typed word' },
-  { name: 'word', run: HOLD, keys: ['e', '1', 's', 'h'], means: 'short and Enter' },
+  { name: 'word', run: HOLD, keys: ['e', '1', 's', 'h'], means: 'short and Enter sh_' },
   { name: 'undo', run: HOLD, keys: ['u'], means: 'No lock gets shorter' },
   { name: 'help', run: HOLD, keys: ['?'], means: 'the plain "done" of a step' },
   { name: 'wiped', run: HOLD, keys: ['w'], means: 'Unlock with w, then Enter' },

@@ -52,7 +52,8 @@ describe('the open question', () => {
     const space = presses(run, ['space']);
     if (isJudgement(ask) || ask === 'finished') {
       expect(space.deeds).toEqual([]);
-      expect(space.says.join()).toContain('judgement');
+      // A finished batch asks nothing, so there is nothing to answer with a number.
+      expect(space.says.join().includes('judgement')).toBe(ask !== 'finished');
     }
     for (const { id, key, ...rest } of ASKS[ask] as readonly { id: string; key: string; amount?: string }[]) {
       const { deeds, panel } = presses(run, [key]);

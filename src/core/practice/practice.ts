@@ -5,6 +5,7 @@
 import { holdLeftMs, isCounting } from '../batch/advance.ts';
 import { begin, step } from '../batch/machine.ts';
 import type { BatchEvent, Refusal, Run } from '../batch/state.ts';
+import { priced } from '../estimate/dips.ts';
 import type { Kitchen } from '../kitchen.ts';
 import type { RunNumbers } from '../plan/numbers.ts';
 import type { Recipe } from '../recipe/recipe.ts';
@@ -128,7 +129,8 @@ export class Practice {
 
   #tell(event: BatchEvent, deed?: Deed): Refusal | null {
     const before = this.run.batch;
-    const outcome = step(this.run, event);
+    // As at the real stove, the answer that ends a dip carries what it cost.
+    const outcome = step(this.run, priced(event, before));
     if (!outcome.ok) return outcome.refusal;
     this.run = outcome.run;
     const after = this.run.batch;
