@@ -49,7 +49,7 @@ const stories = Object.values(VARIANTS).map(header => ({
 /** Everything a screen would say of the batch, put together without a screen. */
 function saidOf(batch: Batch): void {
   const telling = tellingOf(batch, batch.header.kitchen.units);
-  const said = [askWords(batch, openAsk(batch), telling), JSON.stringify(runHead(batch, telling))];
+  const said = [askWords(batch, openAsk(batch), telling), JSON.stringify(runHead(batch, telling, 80))];
   for (const { shown, says } of answersOf(batch, telling)) said.push(shown, says);
   for (const line of said) expect(typeof line).toBe('string');
   picturesOf(batch, telling);

@@ -169,7 +169,7 @@ export const RunController = (props: RunControllerProps) => {
     });
   });
 
-  const { left, right } = runHead(batch, telling);
+  const { left, right } = runHead(batch, telling, regions.columns);
   const trouble: Notice | null = session.trouble ? { text: visible(session.trouble), ink: 'danger' } : null;
   const marks = [
     ...services.marks,

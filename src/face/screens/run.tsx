@@ -42,12 +42,20 @@ export interface RunScreenProps {
   readonly told: TroubleId | null;
 }
 
+const WIDE_HEAD = 72;
+
 /** Head of a running batch: its name on the left, place and end on the right. */
-export function runHead(batch: Batch, telling: Telling): { readonly left: string; readonly right: string } {
+export function runHead(
+  batch: Batch,
+  telling: Telling,
+  columns: number,
+): { readonly left: string; readonly right: string } {
   const { at, of } = placeOf(batch);
+  // With a day before the clock time the name of the batch would have no room left.
+  const ends = columns < WIDE_HEAD ? 'ends' : 'done about';
   const name = visible(recipeOf(batch).name);
   const right =
-    batch.finishedAt === null ? `step ${at} of ${of} · done about ${telling.clock(endOf(batch))}` : 'done';
+    batch.finishedAt === null ? `step ${at} of ${of} · ${ends} ${telling.clock(endOf(batch))}` : 'done';
   return { left: `${name} · ${batch.header.id}`, right };
 }
 
