@@ -119,6 +119,8 @@ export function openPty(args: readonly string[] = [], options: PtyOptions = {}):
   });
   let written = '';
   let cursorShown = true;
+  // A frame comes in pieces; between the marks of a synchronized update the screen is half old, half new.
+  let drawing = false;
   let ended: Exit | null = null;
   const waiting = new Set<() => void>();
   const look = () => {
@@ -126,6 +128,7 @@ export function openPty(args: readonly string[] = [], options: PtyOptions = {}):
   };
   const cursor = (shown: boolean) => (parameters: (number | number[])[]) => {
     if (parameters.includes(25)) cursorShown = shown;
+    if (parameters.includes(2026)) drawing = shown;
     return false;
   };
   terminal.parser.registerCsiHandler({ prefix: '?', final: 'h' }, cursor(true));
@@ -164,6 +167,7 @@ export function openPty(args: readonly string[] = [], options: PtyOptions = {}):
   const until = (probe: Probe, what = String(probe)): Promise<ScreenText> =>
     new Promise((resolve, reject) => {
       const seen = () => {
+        if (drawing && !ended) return;
         const now = screen();
         if (!meets(now, probe)) return ended ? fail(`ended with ${JSON.stringify(ended)}`) : undefined;
         done();
