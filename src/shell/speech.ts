@@ -86,7 +86,8 @@ const LONGEST_MS = 20_000;
 export function createSpeech({ program, args, by }: SpeechProgram): Speech {
   let current: ReturnType<typeof spawn> | null = null;
   const stop = () => {
-    current?.kill();
+    // A program that never started has no number, and the signal would go to this program's own group.
+    if (current?.pid) current.kill();
     current = null;
   };
   return {
