@@ -103,7 +103,7 @@ describe('S5 on the run screen', () => {
     await app.until('valve is shut');
     await app.press('space');
     const seen = await app.until('Air is still leaving');
-    expect(seen.notice).toMatch(/10 min more, until \d\d:\d\d/);
+    expect(seen.text).toMatch(/10 min more, until \d\d:\d\d/);
   });
 
   it('the wiped keyboard opens by w and Enter only', async () => {

@@ -4,7 +4,7 @@
  */
 import { SECOND } from '../time.ts';
 import { ventEnd } from './advance.ts';
-import { fillingKg, ZERO_TOO_SOON, numbersOf, recipeOf } from './moves.ts';
+import { GAUGE_GRAIN_KPA, fillingKg, ZERO_TOO_SOON, numbersOf, recipeOf } from './moves.ts';
 import type { Batch, DipCost, MeasuredPlace, Refusal } from './state.ts';
 import { type AskId, choicesOf, stepRow } from './steps.ts';
 
@@ -34,6 +34,10 @@ function amountRefusal(batch: Batch, ask: AskId, amount: number): Refusal | null
         return [0.02, recipe.containers.mostKg, 'too-little', 'above-filter'];
       case 'cooker-water':
         return [numbers.leastWaterL, numbers.mostWaterL, 'water-below-minimum', 'water-above-rack'];
+      case 'climbing':
+      case 'holding':
+        // No hold begins on a reading the cooker is not made for; the refusal says to take the heat away.
+        return [0, kitchen.markedMaxKPa + GAUGE_GRAIN_KPA, 'too-little', 'above-marked'];
       case 'inject':
         return [0.1, 2000, 'too-little', 'too-much'];
       default:
@@ -41,7 +45,8 @@ function amountRefusal(batch: Batch, ask: AskId, amount: number): Refusal | null
     }
   })();
   if (!Number.isFinite(amount) || amount < bounds[0]) return { code: bounds[2], limit: bounds[0] };
-  return amount > bounds[1] ? { code: bounds[3], limit: bounds[1] } : null;
+  if (amount <= bounds[1]) return null;
+  return { code: bounds[3], limit: bounds[3] === 'above-marked' ? kitchen.markedMaxKPa : bounds[1] };
 }
 
 /** Refusals that only time, or an answer not yet given, can lift. */

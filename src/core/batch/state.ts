@@ -245,6 +245,7 @@ export type RefusalCode =
   | 'too-much'
   | 'too-little'
   | 'above-filter'
+  | 'above-marked'
   | 'water-below-minimum'
   | 'water-above-rack'
   | 'nothing-filled'

@@ -27,14 +27,24 @@ export interface PastBatch {
   readonly endedEarly: string | null;
 }
 
+/** Steps that a stopped vent, an opened valve or a failed burner sends the person back to. */
+const AGAIN = new Set(['heat', 'climb']);
+
 /** The steps of all batches that were walked to their end; practice and batches cut short say nothing. */
 export function pastSteps(batches: readonly PastBatch[]): readonly PastStep[] {
   return batches
     .filter(({ header, finishedAt, endedEarly }) => !header.practice && finishedAt !== null && !endedEarly)
     .flatMap(({ header: { recipe }, times }) => {
       const loads = Math.max(1, ...times.map(({ load }) => load));
-      return times.flatMap(({ step, from, to }) => {
+      const visits = new Map<string, number>();
+      for (const { step, load } of times) {
+        const key = `${step} ${load}`;
+        visits.set(key, (visits.get(key) ?? 0) + 1);
+      }
+      return times.flatMap(({ step, load, from, to }) => {
         if (to === null || to <= from) return [];
+        // A step walked again after a break began with a hot vessel: its pieces say nothing about a whole one.
+        if (AGAIN.has(step) && (visits.get(`${step} ${load}`) ?? 0) > 1) return [];
         const count = recipe.containers.count / (step === 'unload' ? loads : 1);
         return [{ step, seconds: (to - from) / 1000, grain: recipe.grain, count }];
       });

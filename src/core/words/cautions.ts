@@ -6,7 +6,7 @@ export const STEP_CAUTIONS: Readonly<Partial<Record<StepId, string>>> = {
   measure: 'Grain swells to nearly twice its volume: leave a hand of headspace.',
   simmer:
     'Boiling starch burns and foams over. Never cook loose grain under pressure: its foam blocks the vent.',
-  drain: 'A full pot is heavy and scalding: lift it cold-handed with two, or ladle it out.',
+  drain: 'A full pot is heavy and scalding: ladle it out, or lift it with two and dry oven gloves.',
   load: 'Weigh what stands on the hob against the limit in its manual. Nothing may touch lid or vent.',
   heat: 'Stay with it from here on. Fuel burners for outdoors belong outdoors: carbon monoxide.',
   vent: 'Steam burns without being seen. Keep face and hands away from the valve.',

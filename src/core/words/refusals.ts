@@ -40,7 +40,7 @@ export function refusalWords(batch: Batch, refusal: Refusal, telling: Telling): 
     case 'too-soon':
       return `So soon after heat-off a gauge at zero is stuck, or never had pressure. Look again in ${left}.`;
     case 'soaking':
-      return `Soaking: earliest in ${left}, at ${clock}. t lists what to do if it must end sooner.`;
+      return `Soaking: earliest in ${left}, at ${clock}. e ends it sooner.`;
     case 'towel-down':
       return `The towel lies ${left} more.`;
     case 'venting':
@@ -52,13 +52,15 @@ export function refusalWords(batch: Batch, refusal: Refusal, telling: Telling): 
     case 'locked-pin':
       return 'Locked: first the pin, or the valve without a hiss.';
     case 'locked-cool':
-      return `Shut ${left} more, until ${clock}, so that no bag tears and no room air is drawn in. t shows the way to open early.`;
+      return `Shut ${left} more, until ${clock}, so that no bag tears and no room air is drawn in. e shows how to open early.`;
     case 'too-much':
       return `That is more than can be meant here: at most ${limit}.`;
     case 'too-little':
       return `That is less than can be meant here: at least ${limit}.`;
     case 'above-filter':
       return `Above ${limit} the grain reaches the filter or the seam, and steam and air cannot pass. Take some out.`;
+    case 'above-marked':
+      return `Above the ${limit} that the cooker is made for. If the gauge really shows that: heat off NOW, keep away, leave lid and valve alone.`;
     case 'water-below-minimum':
       return `The cooker boils dry below ${limit}: that is the least its maker allows. Pour in more.`;
     case 'water-above-rack':

@@ -6,6 +6,7 @@ import { countOf } from '../../core/batch/countdown.ts';
 import { canMeasure } from '../../core/batch/lockout.ts';
 import { scheduleOf } from '../../core/batch/schedule.ts';
 import type { Batch } from '../../core/batch/state.ts';
+import type { StepId } from '../../core/batch/steps.ts';
 import type { TroubleId } from '../../core/batch/troubles.ts';
 import { estimateAt } from '../../core/estimate/estimate.ts';
 import { isProbeDone, keepingProbe, keptProbe } from '../../core/estimate/probe-kept.ts';
@@ -117,7 +118,7 @@ export const RunController = (props: RunControllerProps) => {
   const [notice, setNotice] = useState<Notice | null>(() =>
     session.notices.length > 0 ? { text: visible(session.notices.join(' ')), ink: 'watch' } : null,
   );
-  const [told, setTold] = useState<TroubleId | null>(null);
+  const [told, setTold] = useState<{ readonly id: TroubleId; readonly step: StepId } | null>(null);
   const { units } = services.kitchen().kitchen;
   const watching = session.role === 'watching';
   const telling = useMemo(() => tellingOf(batch, units), [batch, units]);
@@ -157,7 +158,8 @@ export const RunController = (props: RunControllerProps) => {
       return;
     }
     const noted = session.run.batch.deviations;
-    setTold(noted.length > before && !noted.at(-1)?.takenBack ? (noted.at(-1)?.trouble ?? null) : null);
+    const last = noted.length > before ? noted.at(-1) : undefined;
+    setTold(last && !last.takenBack ? { id: last.trouble, step: session.run.batch.step } : null);
   };
   useKeys(press, isTyping(panel), services.steady, dropped => {
     setNotice({
@@ -204,7 +206,13 @@ export const RunController = (props: RunControllerProps) => {
     >
       {panel.kind === 'ask' ? (
         <Box>
-          <RunScreen look={look} regions={beside} batch={batch} telling={telling} told={told} />
+          <RunScreen
+            look={look}
+            regions={beside}
+            batch={batch}
+            telling={telling}
+            told={told?.step === batch.step ? told.id : null}
+          />
           {extras?.side}
         </Box>
       ) : (

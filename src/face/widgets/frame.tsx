@@ -4,6 +4,7 @@ import type { ReactNode } from 'react';
 import type { Look } from '../look.ts';
 import type { Regions } from '../regions.ts';
 import { type Ink, type Span, span } from '../spans.ts';
+import { wrapAtMost } from '../wrap.ts';
 import { InkText, SpanLine } from './ink-text.tsx';
 
 export interface KeyLabel {
@@ -74,6 +75,8 @@ export const Frame = (props: FrameProps) => {
   const marked = marks.map(mark => `[${mark}] `).join('');
   const room = Math.max(0, inner - [...right].length - [...marked].length - 2);
   const lines = keyLines(answers, 'strong', inner);
+  // What to do stands at the end of a refusal: a long one takes the rows it needs from the body.
+  const said = notice ? wrapAtMost(notice.text, inner, 3) : [' '];
   return (
     <Box width={columns} height={rows} flexDirection="column" paddingX={1} overflow="hidden">
       <Box justifyContent="space-between" height={1} flexShrink={0}>
@@ -95,10 +98,12 @@ export const Frame = (props: FrameProps) => {
           {props.children}
         </Box>
       </Box>
-      <Box height={1} flexShrink={0}>
-        <InkText look={look} ink={notice?.ink ?? 'plain'}>
-          {notice?.text ?? ' '}
-        </InkText>
+      <Box height={said.length} flexShrink={0} flexDirection="column">
+        {said.map((line, index) => (
+          <InkText key={`${index}said`} look={look} ink={notice?.ink ?? 'plain'}>
+            {line}
+          </InkText>
+        ))}
       </Box>
       <Box height={1} flexShrink={0} aria-hidden>
         <InkText look={look} ink="faint">

@@ -23,7 +23,7 @@ const AMOUNTS: readonly (readonly [AskId, string, number, RefusalCode | null])[]
   ['cooker-water', 'poured', 5.01, 'water-above-rack'],
   ['climbing', 'reading', -1, 'too-little'],
   ['climbing', 'reading', 103, null],
-  ['climbing', 'reading', 351, 'too-much'],
+  ['climbing', 'reading', 351, 'above-marked'],
   ['inject', 'dosed', 0.05, 'too-little'],
   ['inject', 'dosed', 4, null],
 ];
@@ -171,5 +171,14 @@ describe('what an answer leads to', () => {
       [null, true],
       [5, false],
     ]);
+  });
+
+  it('a reading above the marked maximum begins no hold and moves nothing', () => {
+    const climb = at('climbing');
+    const marked = climb.batch.header.kitchen.markedMaxKPa;
+    expect(climb.refusal('reading', marked + 5)).toEqual({ code: 'above-marked', limit: marked });
+    expect(climb.batch.step).toBe('climb');
+    expect(climb.refusal('reading', marked)).toBeNull();
+    expect(at('holding').refusal('reading', 276)).toEqual({ code: 'above-marked', limit: marked });
   });
 });
