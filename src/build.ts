@@ -2,10 +2,11 @@
  * Builds `dist` with esbuild: one entry, split chunks, React's production build. With `--if-stale` it does
  * nothing when `dist` is newer than every source, so that starting the program again costs no build.
  */
-import { existsSync, readdirSync, rmSync, statSync } from 'node:fs';
+import { existsSync, mkdirSync, readdirSync, rmSync, statSync, writeFileSync } from 'node:fs';
 import { dirname, join } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import { build } from 'esbuild';
+import { BANNER, withoutBuiltinImports } from './build/builtins.ts';
 import { patches } from './build/patches.ts';
 
 const root = dirname(dirname(fileURLToPath(import.meta.url)));
@@ -27,7 +28,7 @@ function isFresh(): boolean {
 
 if (!(process.argv.includes('--if-stale') && isFresh())) {
   rmSync(out, { recursive: true, force: true });
-  await build({
+  const { outputFiles } = await build({
     absWorkingDir: root,
     entryPoints: ['src/main.ts'],
     outdir: out,
@@ -38,13 +39,20 @@ if (!(process.argv.includes('--if-stale') && isFresh())) {
     target: 'node22',
     jsx: 'automatic',
     plugins: [patches()],
-    define: { 'process.env.NODE_ENV': '"production"' },
+    // React's scheduler looks for a browser; the look alone makes Node load its own imitation of one.
+    define: { 'process.env.NODE_ENV': '"production"', navigator: 'undefined' },
     // Ink only loads its developer tools when DEV is set, and they are not installed.
     external: ['react-devtools-core'],
-    // Some packages inside the bundle still call require for Node's own modules.
-    banner: {
-      js: "import { createRequire as nodeRequire } from 'node:module'; const require = nodeRequire(import.meta.url);",
-    },
+    banner: { js: BANNER },
+    write: false,
     logLevel: 'warning',
   });
+  mkdirSync(out, { recursive: true });
+  for (const { path, text } of outputFiles) {
+    // The entry has to run on a Node that is too old, at least as far as to say so.
+    const isEntry = path === join(out, 'main.js');
+    writeFileSync(path, isEntry ? text : withoutBuiltinImports(text, path), {
+      mode: isEntry ? 0o755 : 0o644,
+    });
+  }
 }

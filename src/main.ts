@@ -9,9 +9,10 @@ import * as nodeModule from 'node:module';
 const LEAST_NODE = 22;
 const major = Number(process.versions.node.split('.')[0]);
 
-if (major < LEAST_NODE) {
+// 22.0 to 22.2 lack it as well.
+if (major < LEAST_NODE || process.getBuiltinModule === undefined) {
   process.stderr.write(
-    `Stovehand needs Node ${LEAST_NODE} or newer, and this is ${process.versions.node}. ` +
+    `Stovehand needs Node ${LEAST_NODE}.3 or newer, and this is ${process.versions.node}. ` +
       'Start it with "npm start", which brings its own.\n',
   );
   process.exitCode = 7;

@@ -2,7 +2,6 @@
  * The diary of the home: one journal of what happened to bags after their batches. Entries stand alone, so
  * a damaged line costs that line only. Held open, and its lock held, for the moment of an append.
  */
-import { randomBytes } from 'node:crypto';
 import { type DiaryEntry, type DiaryEvent, readDiaryEntry } from '../core/record/diary.ts';
 import type { WallTime } from '../core/time.ts';
 import { EXIT, GrowerError } from './failure.ts';
@@ -134,7 +133,8 @@ export function openDiary({
   path,
   now,
   files = nodeFiles,
-  newId = () => randomBytes(8).toString('hex'),
+  // Not from node:crypto, which takes longer to load than the first frame ought to wait.
+  newId = () => Buffer.from(crypto.getRandomValues(new Uint8Array(8))).toString('hex'),
 }: DiaryOptions): Diary {
   return {
     path,
