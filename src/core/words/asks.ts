@@ -129,9 +129,14 @@ export function askWords(batch: Batch, ask: AskId, telling: Telling): string {
         : 'The hold is done. Turn the heat off, and leave the cooker where it stands.';
     case 'gauge-zero':
     case 'shut':
-      return lockWords(batch, telling);
+      return batch.now >= (batch.lock?.coolUntil ?? Number.POSITIVE_INFINITY)
+        ? 'Open the lid now, away from your face. If it sticks, leave it: never force a lid.'
+        : lockWords(batch, telling);
     case 'pin':
-      return 'Is the lid pin down? No pin: nudge the valve with a spoon; a hiss means up.';
+      // A gauge can stick at zero: nobody is told to touch the valve while there may be pressure.
+      return batch.now < (batch.lock?.pressureUntil ?? Number.POSITIVE_INFINITY)
+        ? `Touch nothing until ${telling.clock(batch.lock?.pressureUntil ?? batch.now)}: a gauge can stick at zero. Then the pin or the valve is looked at.`
+        : 'Is the lid pin down? No pin: nudge the valve with a spoon; a hiss means up.';
     case 'lifted':
       return `Lift ${things(batch)} ${batch.cursor + 1} by its body, not its seam. Is it whole?`;
     case 'warmth':
