@@ -69,7 +69,6 @@ export function startNode(words: readonly string[], options: ChildOptions = {}):
       HOME: home,
       TERM: 'xterm-256color',
       LANG: 'C.UTF-8',
-      CI: 'false',
       STOVEHAND_HOME: home,
       ...env,
     },
