@@ -20,6 +20,14 @@ const hanging = (mark: string, text: string): string[] =>
     (line, index) => (index === 0 ? mark : ' '.repeat(mark.length)) + line,
   );
 
+/** First line: whether it works, and whether something must be read before it is believed. */
+function headline({ verdict, warnings }: SheetView['plan']): string {
+  if (verdict === 'no') return 'No: not like this. See what to change.';
+  return warnings.some(({ weight }) => weight === 'watch')
+    ? 'It can be done, but read what to look out for first.'
+    : 'Go: this works here.';
+}
+
 /** The whole sheet, ending in a line feed. */
 export function planText(view: SheetView, says: string | null): string {
   const { plan, recipe } = view;
@@ -27,7 +35,7 @@ export function planText(view: SheetView, says: string | null): string {
   const { units } = kitchen;
   const lines: string[] = [visible(recipe.name)];
   const head = (text: string) => lines.push('', text);
-  lines.push(plan.verdict === 'go' ? 'Go: this works here.' : 'No: not like this. See what to change.');
+  lines.push(headline(plan));
   if (says !== null) lines.push(...wrapLines(says, WIDTH));
 
   head(

@@ -40,22 +40,23 @@ export function warningOf(
   batch: Batch,
   told: TroubleId | null,
   telling: Telling,
-  { width, roomy }: { readonly width: number; readonly roomy: boolean },
+  { width, most }: { readonly width: number; readonly most: number },
 ): Warning {
   // A dip that is over already is told by what it cost.
   const isOver = told === 'dip' && typeof batch.dips.at(-1)?.to === 'number';
   if (told && !isOver) {
     const { name, means, act } = TROUBLE_WORDS[told];
-    const lines = [...wrapAtMost(`${name}: ${means}`, width, 2), ...wrapAtMost(act, width, 2)];
+    const each = Math.max(2, most);
+    const lines = [...wrapAtMost(`${name}: ${means}`, width, each), ...wrapAtMost(act, width, each)];
     return { lines, ink: 'watch' };
   }
   const advice = stoveAdvice(batch, telling);
-  if (advice) return { lines: wrapAtMost(advice, width, 2), ink: 'watch' };
-  if (isUnderVacuum(batch)) return { lines: wrapAtMost(VACUUM_WORDS, width, 2), ink: 'watch' };
+  if (advice) return { lines: wrapAtMost(advice, width, 3), ink: 'watch' };
+  if (isUnderVacuum(batch)) return { lines: wrapAtMost(VACUUM_WORDS, width, 3), ink: 'watch' };
   const fit = batch.finishedAt !== null ? keptProbe(batch) : null;
   if (fit) return { lines: wrapAtMost(keepOffer(batch, fit), width, 2), ink: 'watch' };
   const caution = STEP_CAUTIONS[batch.step];
-  return { lines: caution ? wrapAtMost(caution, width, roomy ? 2 : 1) : [], ink: 'faint' };
+  return { lines: caution ? wrapAtMost(caution, width, most) : [], ink: 'faint' };
 }
 
 /** What each answer about unwatched time would mean, in the order of the keys. */

@@ -61,6 +61,18 @@ function measureWords(batch: Batch, telling: Telling): string {
   return `Weigh ${formatMass(dryKg, telling.units)} of dry ${recipeOf(batch).grain}, rinse it, and measure ${formatVolume(simmerWaterL, telling.units)} of water.${parts}`;
 }
 
+/** A weight other than the planned one changes water, yield and portions: said where the water is added. */
+function otherWeightWords(batch: Batch, telling: Telling): string {
+  const { dryKg, hydratedKg, simmerWaterL } = numbersOf(batch);
+  const share = batch.dryKg / dryKg;
+  if (Math.abs(share - 1) < 0.02) return '';
+  const { fillKg } = recipeOf(batch).containers;
+  const fills = Math.floor((hydratedKg * share) / fillKg + 1e-9);
+  const water = formatVolume(simmerWaterL * share, telling.units);
+  const pot = share > 1 ? ' Watch the pot: leave a hand of headspace, or take it in parts.' : '';
+  return ` Your ${formatMass(batch.dryKg, telling.units)} take ${water} of water in all and fill ${many(batch, fills)}, not ${batch.containers.length}.${pot}`;
+}
+
 function drainWords(batch: Batch, telling: Telling): string {
   const { storedMoisture, wantedMoisture } = recipeOf(batch);
   const dry = fillingKg(batch) * (1 - storedMoisture);
@@ -92,9 +104,9 @@ export function askWords(batch: Batch, ask: AskId, telling: Telling): string {
     case 'dry-weight':
       return measureWords(batch, telling);
     case 'soaking':
-      return 'Leave it covered with water at room temperature. You may close the laptop.';
+      return `Leave it covered with water at room temperature. You may close the laptop.${otherWeightWords(batch, telling)}`;
     case 'simmer-start':
-      return 'Bring the pot to a gentle simmer, just under a rolling boil.';
+      return `Bring the pot to a gentle simmer, just under a rolling boil.${otherWeightWords(batch, telling)}`;
     case 'simmering':
       return 'Keep it barely moving and stir now and then. When it is time, cut three kernels across.';
     case 'kernel-centre':

@@ -6,7 +6,7 @@ import { type DipShown, dipsOf } from '../estimate/dips.ts';
 import { estimateAt } from '../estimate/estimate.ts';
 import { type FlameAdvice, flameAdvice } from '../estimate/flame.ts';
 import { BROWNING_F0_MIN, overrunMs, waterLeft } from '../estimate/water.ts';
-import { formatDuration, formatPressure } from '../quantity-format.ts';
+import { formatDuration, formatPressure, formatTemperature } from '../quantity-format.ts';
 import { MINUTE } from '../time.ts';
 import { bandText, f0Text, waterText } from './estimate.ts';
 import type { Telling } from './telling.ts';
@@ -63,7 +63,7 @@ export function overrunWords(batch: Batch, telling: Telling): string | null {
   const f0 = estimateAt(batch)?.f0Min.likely ?? 0;
   const browns = f0 >= BROWNING_F0_MIN ? ' The grain is browning, with nothing gained.' : '';
   const { value, band } = waterText(water, telling);
-  return `${span(over)} over. About ${value} of water left (${band}); dry about ${telling.clock(water.dryAt.likely)}, at worst ${telling.clock(water.dryAt.low)}.${browns}`;
+  return `${span(over)} over. About ${value} of water left${band === '' ? '' : ` (${band})`}; dry about ${telling.clock(water.dryAt.likely)}, at worst ${telling.clock(water.dryAt.low)}.${browns}`;
 }
 
 /** Beside an answer about time nobody watched: what it would mean. */
@@ -73,14 +73,42 @@ export function awayWords({ leftMs, endAt, f0AtEnd }: AwayOutcome, telling: Tell
   return `${span(leftMs)} left, to ${endAt === null ? 'an end not known' : telling.clock(endAt)}${f0}`;
 }
 
+/** Less than this, in litres, is no water. */
+const DRY_L = 0.1;
+/** A thermometer further than this under the estimate's low end contradicts it, C; for so long after it was read. */
+const CONTRADICTS_K = 3;
+const CONTRADICTS_MS = 30 * MINUTE;
+
+/** By the estimate there is no water left: that goes before everything else. */
+export function dryWords(batch: Batch): string | null {
+  const water = waterLeft(batch);
+  return water && water.litres.likely < DRY_L
+    ? 'By the estimate the cooker is dry: heat off now. Leave lid and valve alone, add no water; t, then water low.'
+    : null;
+}
+
+/** A thermometer in a bag that reads far below what the estimate claims: the thermometer is right. */
+export function contradictionWords(batch: Batch, telling: Telling): string | null {
+  const read = batch.measured.findLast(({ of, load }) => of === 'centre' && load === batch.load);
+  if (!read || batch.now - read.t > CONTRADICTS_MS) return null;
+  const low = estimateAt(batch)?.centreC.low ?? Number.NEGATIVE_INFINITY;
+  return read.celsius < low - CONTRADICTS_K
+    ? `Your thermometer says ${formatTemperature(read.celsius, telling.units)}, colder than any estimate here: believe it. Air may be left inside; check gauge and vent, and do not count on F0.`
+    : null;
+}
+
 /** The one advice that matters most just now, or null. */
 export function stoveAdvice(batch: Batch, telling: Telling): string | null {
   if (batch.away || batch.claim) return null;
+  const dry = dryWords(batch);
+  if (dry) return dry;
   if (batch.step === 'heat-off') return overrunWords(batch, telling);
   if (batch.step !== 'climb' && batch.step !== 'hold') return null;
   const water = waterLeft(batch);
   if (water?.low)
     return `Only about ${waterText(water, telling).value} of water may be left: a burnt smell or no steam means heat off.`;
+  const contradicted = contradictionWords(batch, telling);
+  if (contradicted) return contradicted;
   const flame = flameAdvice(batch);
   const said = flame && flame.do !== 'leave' ? flameWords(batch, flame, telling) : null;
   if (said) return said;

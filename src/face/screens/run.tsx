@@ -167,10 +167,13 @@ export const RunScreen = (props: RunScreenProps) => {
   const extra = answerRows(answersOf(batch, telling), regions.columns - 2) - 1;
   const height = regions.body.height - extra;
   const roomy = height >= 15;
-  const does = wrapAtMost(askWords(batch, openAsk(batch), telling), width, roomy ? 3 : 2);
-  const warning = warningOf(batch, told, telling, { width: width - 2, roomy });
   const gap = roomy ? 1 : 0;
   const estimate = estimateShown(batch);
+  // Where nothing has to be looked at, the words get the room they need: no instruction or caution is cut.
+  const bare = estimate === null && picturesOf(batch, telling).length === 0;
+  const wordy = bare && openAsk(batch) !== 'away-gauge';
+  const does = wrapAtMost(askWords(batch, openAsk(batch), telling), width, roomy || wordy ? 4 : 2);
+  const warning = warningOf(batch, told, telling, { width: width - 2, most: wordy ? 4 : roomy ? 2 : 1 });
   const left = height - 1 - does.length - warning.lines.length - gap * (estimate ? 1 : 2);
   const body: BodyProps = { ...props, width, height: left, gap, count: countShown(batch, telling) };
   const drawn = (): ReactNode => {
