@@ -52,7 +52,7 @@ const UNITS: Choices = {
 
 const MINUTES_A_DAY = 24 * 60;
 const MOST_MONEY = 1e6;
-/** Effective diffusivity that heat could have in moist grain at all, m2/s (science.md: 0.8 to 18e-7). */
+/** Effective diffusivity that heat could have in moist grain at all, m2/s (science notes: 0.8 to 18e-7). */
 const DIFFUSIVITY: Limits = { least: 0.5e-7, most: 20e-7, unit: 'm²/s' };
 
 export interface CheckedKitchen {

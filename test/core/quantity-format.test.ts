@@ -21,7 +21,7 @@ const metric: Units = { mass: 'kg', volume: 'L', pressure: 'kPa', temperature: '
 const american: Units = { mass: 'lb', volume: 'qt', pressure: 'psi', temperature: 'F', length: 'in' };
 const bar: Units = { ...metric, pressure: 'bar' };
 
-// Factors: NIST SP 811 (MEMORY), as in quantity.test.ts. 15.14 psi = 104.4 kPa and 240 F = 115.56 C: science.md b (COMPUTED, READ).
+// Factors: NIST SP 811 (MEMORY), as in quantity.test.ts. 15.14 psi = 104.4 kPa and 240 F = 115.56 C: science notes b (COMPUTED, READ).
 describe('quantities in the unit the person chose', () => {
   it.each([
     [formatMass(1.1, metric), '1.1 kg'],

@@ -17,7 +17,7 @@ import { parseSize } from '../../src/core/quantity-size.ts';
 
 // Conversion factors: NIST Special Publication 811 (2008), appendix B (MEMORY): pound 0.453 592 37 kg, ounce
 // 28.349 52 g, inch 25.4 mm, foot 0.3048 m, US gallon 3.785 412 L, US quart 0.946 352 9 L, psi 6.894 757 kPa, bar
-// 100 kPa, inHg 3.386 389 kPa, Btu(IT)/h 0.293 071 1 W; Celsius = (F - 32)/1.8, 250 F = 121.111 C (science.md d, READ).
+// 100 kPa, inHg 3.386 389 kPa, Btu(IT)/h 0.293 071 1 W; Celsius = (F - 32)/1.8, 250 F = 121.111 C (science notes d, READ).
 const WRITTEN = [
   [parseMass, '1.1 kg', 1.1],
   [parseMass, '700 g', 0.7],

@@ -46,7 +46,7 @@ export function crossChecks(file: RecipeFile): readonly Finding[] {
       `fill: expected at most what fits below the filter, ${formatMass(containers.mostKg, METRIC)}; lower the fill, or raise most.`,
     );
   const density = containers.fillKg / sizeLitres(containers.size);
-  // Kernels at 48 % weigh 1168 kg/m3 (science.md e5, computed): nothing filled with them can weigh more. Wet bulk is 600 to 780 (h).
+  // Kernels at 48 % weigh 1168 kg/m3 (science notes e5, computed): nothing filled with them can weigh more. Wet bulk is 600 to 780 (h).
   if (density > 1.168)
     note(
       'refuse',

@@ -9,7 +9,7 @@ import type { Amount } from './values.ts';
 const MIN = 60;
 const HOUR = 3600;
 
-/** Amount for each kg of hydrated grain: mL, or g of grain spawn. Common practice, no source (science.md i). */
+/** Amount for each kg of hydrated grain: mL, or g of grain spawn. Common practice, no source (science notes i). */
 const CULTURE_PER_KG: Readonly<Record<CultureForm, number>> = {
   'liquid culture': 5,
   'spore syringe': 2,

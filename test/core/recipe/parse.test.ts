@@ -4,7 +4,7 @@ import { linesOf, parseFixture, problemsOf, recipeOf } from './files.ts';
 
 describe('good files', () => {
   it('fills in everything a beginner left out', () => {
-    // Defaults: science.md h (48 %, 12 % stored), l (oats 15 to 25 min after a soak, MEMORY), m (10 min vent, 15 psi, 90 min,
+    // Defaults: science notes h (48 %, 12 % stored), l (oats 15 to 25 min after a soak, MEMORY), m (10 min vent, 15 psi, 90 min,
     // 20 s towel, 2 h drying, common practice, no source), i (5 ml per kg within 3 to 10, MEMORY), k1 (restart, READ).
     expect(parseFixture('good/least')).toEqual({
       ok: true,
@@ -156,7 +156,7 @@ const refusal = (more: string) =>
     .join(' | ');
 
 describe('values that must not reach the stove', () => {
-  // Upper limits: product.md and the brief of the format (25 psi, 105 to 130 C); stovetop canners are marked 15 to 20 psi (common practice, no source).
+  // Upper limits: the limits of the format (25 psi, 105 to 130 C); stovetop canners are marked 15 to 20 psi (common practice, no source).
   it.each([
     ['vent: 0 min', 'vent: expected'],
     ['vent: -10 min', 'vent: expected'],
@@ -188,7 +188,7 @@ describe('values that must not reach the stove', () => {
   });
 
   it('refuses more wet grain than the size can hold', () => {
-    // Kernels at 48 % weigh 1168 kg/m3 (science.md e5, COMPUTED): 2 kg in 1.584 L would be 1263.
+    // Kernels at 48 % weigh 1168 kg/m3 (science notes e5, COMPUTED): 2 kg in 1.584 L would be 1263.
     expect(problemsOf(parseRecipe(minimal.replace('1 kg', '2 kg'), 'a.yaml')).map(each => each.says)).toEqual(
       ['size: 2 kg of wet grain cannot fit in this size; measure a filled one again.'],
     );

@@ -14,7 +14,7 @@ const litres = (size: ContainerSize) =>
   (size.shape === 'brick'
     ? size.lengthM * size.widthM * size.thicknessM
     : Math.PI * (size.diameterM / 2) ** 2 * size.heightM);
-/** Dry-matter balance, science.md h: 1000 g at 12 % -> 48 % is 1692.3 g. */
+/** Dry-matter balance, science notes h: 1000 g at 12 % -> 48 % is 1692.3 g. */
 const dryKg = (recipe: Recipe) =>
   (recipe.containers.count * recipe.containers.fillKg * (1 - recipe.wantedMoisture)) /
   (1 - recipe.storedMoisture);
@@ -47,7 +47,7 @@ describe('the shipped recipes', () => {
   });
 
   it.each(shipped)('$name weighs what hydrated grain weighs', ({ recipe }) => {
-    // Wet bulk density 600 to 780 kg/m3 (science.md h, COMPUTED).
+    // Wet bulk density 600 to 780 kg/m3 (science notes h, COMPUTED).
     const { containers } = recipe;
     const density = containers.fillKg / litres(containers.size);
     expect(density).toBeGreaterThan(0.6);
@@ -74,7 +74,7 @@ describe('the shipped recipes', () => {
   });
 
   it.each(shipped)('$name says how often the 10 L pot is filled', ({ recipe }) => {
-    // A pot is about one third full of dry grain (science.md m, common practice); bulk densities from the test weights there, READ.
+    // A pot is about one third full of dry grain (science notes m, common practice); bulk densities from the test weights there, READ.
     const bulk: Partial<Record<string, number>> = { rye: 0.721, millet: 0.644, sorghum: 0.721, wheat: 0.772 };
     const fills = dryKg(recipe) / (bulk[recipe.grain] ?? Number.NaN) / (DEFAULT_KITCHEN.potL / 3);
     expect(recipe.note.includes('two fills')).toBe(fills > 1);

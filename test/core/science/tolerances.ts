@@ -1,7 +1,7 @@
 import { afterAll, expect } from 'vitest';
 
 /**
- * Every tolerance of the science checks, in one table, as ../shared/science.md gives them; where it gives
+ * Every tolerance of the science checks, in one table, as the science notes gives them; where it gives
  * none, half a unit of the last printed digit of the reference. `kind` relative: |a - e| <= within * |e|.
  */
 interface Tolerance {
