@@ -59,7 +59,7 @@ async function probes(grower: Grower, pty: Pty): Promise<void> {
 
 /** Hours of kitchen work in seconds; at the stove slow enough for a finger. */
 const QUICK = 3600;
-const AT_THE_STOVE = 200;
+const AT_THE_STOVE = 150;
 
 it('three dips, one gap and a thermometer in a bag', async () => {
   const home = newHome();

@@ -5,9 +5,10 @@ import type { AwayOutcome } from '../estimate/away.ts';
 import { type DipShown, dipsOf } from '../estimate/dips.ts';
 import { estimateAt } from '../estimate/estimate.ts';
 import { type FlameAdvice, flameAdvice } from '../estimate/flame.ts';
+import type { CentrePoint } from '../estimate/march.ts';
 import { BROWNING_F0_MIN, overrunMs, waterLeft } from '../estimate/water.ts';
 import { formatDuration, formatPressure, formatTemperature } from '../quantity-format.ts';
-import { MINUTE } from '../time.ts';
+import { type CoachTime, MINUTE } from '../time.ts';
 import { bandText, f0Text, waterText } from './estimate.ts';
 import type { Telling } from './telling.ts';
 
@@ -73,6 +74,8 @@ export function awayWords({ leftMs, endAt, f0AtEnd }: AwayOutcome, telling: Tell
   return `${span(leftMs)} left, to ${endAt === null ? 'an end not known' : telling.clock(endAt)}${f0}`;
 }
 
+/** So long the cost of a dip is news. */
+const DIP_NEWS_MS = 20 * MINUTE;
 /** Less than this, in litres, is no water. */
 const DRY_L = 0.1;
 /** A thermometer further than this under the estimate's low end contradicts it, C; for so long after it was read. */
@@ -87,12 +90,22 @@ export function dryWords(batch: Batch): string | null {
     : null;
 }
 
+/** The low end of the estimate at an instant, from the kept points around it; null outside them. */
+function centreLowAt(points: readonly CentrePoint[], t: CoachTime): number | null {
+  const before = points.findLast(point => point.t <= t);
+  const after = points.find(point => point.t >= t) ?? points.at(-1);
+  if (!before || !after) return null;
+  const share = after.t > before.t ? Math.min(1, (t - before.t) / (after.t - before.t)) : 0;
+  return before.centreC + share * (after.centreC - before.centreC);
+}
+
 /** A thermometer in a bag that reads far below what the estimate claims: the thermometer is right. */
 export function contradictionWords(batch: Batch, telling: Telling): string | null {
   const read = batch.measured.findLast(({ of, load }) => of === 'centre' && load === batch.load);
   if (!read || batch.now - read.t > CONTRADICTS_MS) return null;
-  const low = estimateAt(batch)?.centreC.low ?? Number.NEGATIVE_INFINITY;
-  return read.celsius < low - CONTRADICTS_K
+  // What the estimate says for the instant of the reading: the centre has gone on since.
+  const low = centreLowAt(estimateAt(batch)?.behindPoints.low ?? [], read.t);
+  return low !== null && read.celsius < low - CONTRADICTS_K
     ? `Your thermometer says ${formatTemperature(read.celsius, telling.units)}, colder than any estimate here: believe it. Air may be left inside; check gauge and vent, and do not count on F0.`
     : null;
 }
@@ -114,7 +127,7 @@ export function stoveAdvice(batch: Batch, telling: Telling): string | null {
   if (said) return said;
   const dip = dipsOf(batch).at(-1);
   // The cost of a dip is news for a while, and in the numbers for ever.
-  return dip && dip.from >= batch.since && batch.now - (dip.to ?? batch.now) < 10 * MINUTE
+  return dip && dip.from >= batch.since && batch.now - (dip.to ?? batch.now) < DIP_NEWS_MS
     ? dipWords(dip, telling)
     : null;
 }

@@ -2,6 +2,7 @@ import { describe, expect, it } from 'vitest';
 import { askWords } from '../../../src/core/words/asks.ts';
 import { stoveAdvice } from '../../../src/core/words/estimate-advice.ts';
 import type { Telling } from '../../../src/core/words/telling.ts';
+import { estimateAt } from '../../../src/core/estimate/estimate.ts';
 import { HOUR, MINUTE } from '../../../src/core/time.ts';
 import { Drive } from '../../help/batch-drive.ts';
 import { sampleHeader } from '../../help/batch-kit.ts';
@@ -29,6 +30,18 @@ describe('what goes before every other advice', () => {
     expect(stoveAdvice(drive.batch, telling)).toContain('Your thermometer says 20');
     drive.wait(31 * MINUTE);
     expect(stoveAdvice(drive.batch, telling) ?? '').not.toContain('thermometer');
+  });
+
+  it('a thermometer that agreed is not contradicted by the heat that came after it', () => {
+    const drive = holding()
+      .answer('at')
+      .wait(5 * MINUTE);
+    const celsius = Math.round(estimateAt(drive.batch)?.centreC.likely ?? Number.NaN);
+    expect(drive.tries({ type: 'measured', of: 'centre', celsius }, 0)).toBeNull();
+    for (let minutes = 0; minutes < 29; minutes += 1) {
+      drive.wait(MINUTE);
+      expect(stoveAdvice(drive.batch, telling) ?? '').not.toContain('thermometer');
+    }
   });
 });
 
