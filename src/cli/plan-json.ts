@@ -1,15 +1,16 @@
 /** The plan sheet for other programs: inside units (kg, L, kPa, C, s), instants as ISO 8601. */
-import { type SheetView, warningsIn } from '../face/sheet-view.ts';
+import { warningsIn } from '../face/sheet-view.ts';
 import { shoppingText } from '../core/words/plan-lists.ts';
+import type { Planned } from './plan.ts';
 
 /** Plain data; never NaN or infinite. */
-export function planJson(view: SheetView, says: string | null) {
+export function planJson({ view, says, refused }: Planned) {
   const { plan, timeline, recipe, known } = view;
   const { curves: _curves, ...hold } = plan.hold;
   const iso = (wall: number): string => new Date(wall).toISOString();
   return {
     recipe: recipe.name,
-    verdict: plan.verdict,
+    verdict: refused ? 'no' : plan.verdict,
     says,
     altitudeM: known.kitchen.altitudeM,
     stationKPa: known.kitchen.stationKPa,

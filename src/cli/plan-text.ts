@@ -5,10 +5,11 @@ import { costLines, shoppingText } from '../core/words/plan-lists.ts';
 import { estimateText, planRows } from '../core/words/plan-rows.ts';
 import { dateText } from '../face/format.ts';
 import { lookFor } from '../face/look.ts';
-import { type SheetView, warningsIn } from '../face/sheet-view.ts';
+import { warningsIn } from '../face/sheet-view.ts';
 import { stepRows } from '../face/sheet-more.ts';
 import { rowText } from '../face/spans.ts';
 import { wrapLines } from '../face/wrap.ts';
+import type { Planned } from './plan.ts';
 
 const WIDTH = 80;
 const LABEL = 12;
@@ -20,23 +21,26 @@ const hanging = (mark: string, text: string): string[] =>
     (line, index) => (index === 0 ? mark : ' '.repeat(mark.length)) + line,
   );
 
-/** First line: whether it works, and whether something must be read before it is believed. */
-function headline({ verdict, warnings }: SheetView['plan']): string {
-  if (verdict === 'no') return 'No: not like this. See what to change.';
-  return warnings.some(({ weight }) => weight === 'watch')
+/** First sentence: whether it works as it was asked for, and what must be read before it is believed. */
+function headline({ view: { plan }, says, refused }: Planned): string {
+  if (plan.verdict === 'no') return 'No: not like this. See what to change.';
+  if (refused && says !== null) return says;
+  return plan.warnings.some(({ weight }) => weight === 'watch')
     ? 'It can be done, but read what to look out for first.'
     : 'Go: this works here.';
 }
 
 /** The whole sheet, ending in a line feed. */
-export function planText(view: SheetView, says: string | null): string {
+export function planText(planned: Planned): string {
+  const { view, says, refused } = planned;
   const { plan, recipe } = view;
   const { kitchen } = plan;
   const { units } = kitchen;
   const lines: string[] = [visible(recipe.name)];
   const head = (text: string) => lines.push('', text);
-  lines.push(headline(plan));
-  if (says !== null) lines.push(...wrapLines(says, WIDTH));
+  lines.push(...wrapLines(headline(planned), WIDTH));
+  // A batch that cannot be made at all is not refused a second time for its hour.
+  if (says !== null && !refused) lines.push(...wrapLines(says, WIDTH));
 
   head(
     `Sheet, for ${kitchen.stationKPa === null ? formatAltitude(kitchen.altitudeM, units) : `${kitchen.stationKPa.toFixed(1)} kPa of air`}`,

@@ -38,20 +38,22 @@ export async function plan({ words: [name = ''], json, options }: Arguments, wor
     said,
     ready === undefined ? 'start' : 'ready',
   );
-  process.stdout.write(
-    json ? `${visibleJson(planJson(planned.view, planned.says))}\n` : planText(planned.view, planned.says),
-  );
+  process.stdout.write(json ? `${visibleJson(planJson(planned))}\n` : planText(planned));
   return EXIT.ok;
 }
 
 const timeOf = (option: string, text: string | true | undefined): SaidTime | null =>
   typeof text === 'string' ? readTime(option, text) : null;
 
-interface Planned {
+/** The plan for the time that was asked for, or for the nearest that can be. */
+export interface Planned {
   readonly view: SheetView;
   /** Why the asked time is not kept; null when it is. */
   readonly says: string | null;
+  /** No day will do: the times are those from now. */
+  readonly refused: boolean;
 }
+const kept = (view: SheetView): Planned => ({ view, says: null, refused: false });
 
 /** How many days are tried for a time of day: soak, cooling and a night fit into that. */
 const MOST_DAYS = 8;
@@ -64,19 +66,20 @@ export function planAt(
 ): Planned {
   const { now } = input;
   const shown = (aim: Aim): SheetView => sheetView({ ...input, aim });
-  if (said === null) return { view: shown(null), says: null };
+  if (said === null) return kept(shown(null));
   if (by === 'start') {
     const at = said.kind === 'instant' ? said.at : nextClock(said.hours, said.minutes, now);
-    if (at >= now - MINUTE) return { view: shown({ by: 'start', at }), says: null };
+    if (at >= now - MINUTE) return kept(shown({ by: 'start', at }));
     return {
       view: shown(null),
-      says: `No: ${dayText(at, now)} is over. These are the times from now.`,
+      says: `No: ${dayText(at, now)} is over; the times below begin now.`,
+      refused: true,
     };
   }
   const inTime = (view: SheetView): boolean => view.timeline.startsAt >= now - MINUTE;
   if (said.kind === 'instant') {
     const view = shown({ by: 'ready', at: said.at });
-    return inTime(view) ? { view, says: null } : tooLate(view, shown(null), said.at);
+    return inTime(view) ? kept(view) : tooLate(view, shown(null), said.at);
   }
   const first = nextClock(said.hours, said.minutes, now);
   let at = first;
@@ -85,7 +88,7 @@ export function planAt(
     if (inTime(view)) {
       const says =
         day === 0 ? null : `${dayText(first, now)} cannot be reached any more; this is ${dayText(at, now)}.`;
-      return { view, says };
+      return { view, says, refused: false };
     }
     at = nextClock(said.hours, said.minutes, at + MINUTE);
   }
@@ -94,11 +97,19 @@ export function planAt(
 
 function tooLate(asked: SheetView, fromNow: SheetView, at: WallTime): Planned {
   const { now } = fromNow;
+  if (at < now) {
+    return {
+      view: fromNow,
+      says: `No: ${dayText(at, now)} is over; begun now it is ready ${dayText(fromNow.timeline.readyAt, now)}.`,
+      refused: true,
+    };
+  }
   const begun = dayText(asked.timeline.startsAt, now);
   const earliest = dayText(fromNow.timeline.readyAt, now);
   return {
     view: fromNow,
-    says: `No: to be ready ${dayText(at, now)} it would have had to begin ${begun}. Begun now it is ready ${earliest}.`,
+    says: `No: to be ready ${dayText(at, now)} it would have had to begin ${begun}; begun now it is ready ${earliest}.`,
+    refused: true,
   };
 }
 

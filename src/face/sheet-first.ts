@@ -1,5 +1,11 @@
 /** First page of the plan sheet: what can be moved, what follows from it, when, and what to look out for. */
-import { formatAltitude, formatMass, formatSize, formatTemperature } from '../core/quantity-format.ts';
+import {
+  formatAltitude,
+  formatDuration,
+  formatMass,
+  formatSize,
+  formatTemperature,
+} from '../core/quantity-format.ts';
 import { WHAT_IF_LINES, type WhatIfLine } from '../core/plan/what-if.ts';
 import { containerWord, planRows, type RowId } from '../core/words/plan-rows.ts';
 import { clockText, whenText } from './format.ts';
@@ -17,7 +23,8 @@ export interface FirstPage {
   readonly picked: WhatIfLine | null;
 }
 
-const minutes = (seconds: number): string => `${Math.round(seconds / 60)} min`;
+/** To the whole minute. */
+const minutes = (seconds: number): string => formatDuration(Math.round(seconds / 60) * 60);
 
 /** The values that arrows move. */
 function whatIfLines({ whatIf, plan, known }: SheetView): Readonly<Record<WhatIfLine, SheetLine>> {
@@ -47,11 +54,13 @@ function whatIfLines({ whatIf, plan, known }: SheetView): Readonly<Record<WhatIf
       label: 'hold',
       value: minutes(whatIf.holdS),
       more: [
-        hold.holdS > hold.recipeS
-          ? `becomes ${minutes(hold.holdS)} here`
-          : hold.likely.suggestedS === null
-            ? 'not enough in 12 hours'
-            : `${minutes(hold.likely.suggestedS)} would be enough, likely`,
+        hold.refused === 'too-cool'
+          ? 'the steam is too cool for any hold'
+          : hold.holdS > hold.recipeS
+            ? `becomes ${minutes(hold.holdS)} here`
+            : hold.likely.suggestedS === null
+              ? 'not enough in 12 hours'
+              : `${minutes(hold.likely.suggestedS)} would be enough, likely`,
       ],
     },
   };

@@ -4,7 +4,7 @@ import type { TimelineStop } from '../core/plan/timeline.ts';
 import { nightMs } from '../core/plan/quiet.ts';
 import { visible, visibleLines } from '../core/text.ts';
 import { costLines, shoppingText } from '../core/words/plan-lists.ts';
-import { estimateText, planRows, roughly } from '../core/words/plan-rows.ts';
+import { estimateText, planRows } from '../core/words/plan-rows.ts';
 import { STEP_NAMES } from '../core/words/steps.ts';
 import { whenText } from './format.ts';
 import type { Look } from './look.ts';
@@ -72,8 +72,15 @@ function stretches(stops: readonly TimelineStop[], loads: number, close: boolean
 }
 
 const roundly = (seconds: number): string => formatDuration(Math.round(seconds / 60) * 60);
-const between = (lowS: number, highS: number): string =>
-  lowS < 60 ? `up to ${roughly(highS)}` : `${roughly(lowS)} to ${roughly(highS)}`;
+/** Nobody needs five minutes of a long range; the likely length always lies within what is shown. */
+const COARSE_S = 300;
+function between(lowS: number, likelyS: number, highS: number): string {
+  const from = lowS < 3600 || likelyS - lowS < COARSE_S ? 60 : COARSE_S;
+  const to = highS < 3600 || highS - likelyS < COARSE_S ? 60 : COARSE_S;
+  const high = formatDuration(Math.ceil(highS / to - 1e-6) * to);
+  if (lowS < 60) return `up to ${high}`;
+  return `${formatDuration(Math.floor(lowS / from + 1e-6) * from)} to ${high}`;
+}
 /** A step that is over as it begins shows no length. */
 const lasting = (ms: number): string => (ms < 30_000 ? '' : roundly(ms / 1000));
 /** "Heat, valve open" as it stands in a row with others. */
@@ -91,13 +98,14 @@ export function stepRows(view: SheetView, width: number, height: number, look: L
     const last = stops.at(-1);
     if (first === undefined || last === undefined) return [];
     const lengths = stops.map(({ step }) => plan.lengths[step]).filter(length => length !== undefined);
-    const sum = (key: 'lowS' | 'highS') => lengths.reduce((total, length) => total + length[key], 0);
+    const sum = (key: 'lowS' | 'likelyS' | 'highS') =>
+      lengths.reduce((total, length) => total + length[key], 0);
     const own = Math.max(0, ...lengths.map(({ batches }) => batches));
     const night = !first.waits && nightMs({ from: first.from, to: last.to }, timeline.nights) > 0;
     const parts = [
       night && 'at night',
       first.stretched && (timeline.readyAt === last.to ? 'until the time asked' : 'longer, for the night'),
-      !first.stretched && sum('highS') > sum('lowS') && between(sum('lowS'), sum('highS')),
+      !first.stretched && sum('highS') > sum('lowS') && between(sum('lowS'), sum('likelyS'), sum('highS')),
       own > 0 && `yours, of ${own}`,
       first.waits && !first.stretched && 'by itself',
     ].filter(part => part !== false);

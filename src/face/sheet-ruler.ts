@@ -2,6 +2,7 @@
  * The hold as a ruler: how long it is held, against the band of holds that would be enough. The filled part
  * is the hold; the shaded part runs from the fast to the cautious estimate, with an upright at the likely one.
  */
+import { formatDuration } from '../core/quantity-format.ts';
 import type { HoldPlan } from '../core/plan/hold-plan.ts';
 import { type Drawing, type Ink, type Row, type Span, span } from './spans.ts';
 
@@ -13,7 +14,7 @@ export interface RulerOptions {
   readonly ascii: boolean;
 }
 
-/** Two rows of exactly `width` cells (at least 24): the ruler, and minutes under it. */
+/** Two rows of exactly `width` cells (at least 24): the ruler, and the lengths under it. */
 export function holdRuler(hold: HoldPlan, { width, ascii }: RulerOptions): Drawing {
   const { holdS, fast, likely, cautious } = hold;
   const known = [fast, likely, cautious].map(({ suggestedS }) => suggestedS);
@@ -37,13 +38,13 @@ export function holdRuler(hold: HoldPlan, { width, ascii }: RulerOptions): Drawi
   return [row, underneath(hold, width, at)];
 }
 
-/** Minutes under their places, moved aside where they would touch; the outer ones go first when all do not fit. */
+/** Lengths under their places, moved aside where they would touch; the outer ones go first when all do not fit. */
 function underneath(
   { holdS, fast, likely, cautious, source }: HoldPlan,
   width: number,
   at: (seconds: number | null) => number,
 ): Row {
-  const minutes = (seconds: number) => `${Math.round(seconds / 60)}`;
+  const minutes = (seconds: number) => formatDuration(Math.round(seconds / 60) * 60);
   const texts = [
     { seconds: holdS, name: 'held', ink: 'strong', worth: 3 },
     { seconds: likely.suggestedS, name: source === 'yours' ? 'yours' : 'likely', ink: 'plain', worth: 2 },

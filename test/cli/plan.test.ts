@@ -101,7 +101,7 @@ describe('a plan for a time', () => {
   it('says no to a time that is over or too near, with the earliest that can be', () => {
     const past = planAt(inputFor('Rye'), readTime('ready', '2026-11-26T10:00'), 'ready');
     expect(past.says).toMatch(
-      /^No: to be ready Thu 10:00 it would have had to begin .* Begun now it is ready Fri 07:\d\d\.$/,
+      /^No: to be ready Thu 10:00 it would have had to begin [^.]*; begun now it is ready Fri 07:\d\d\.$/,
     );
     const over = planAt(inputFor('Rye'), readTime('at', '2026-11-20T10:00'), 'start');
     expect(over.says).toContain('No: 2026-11-20');
@@ -111,8 +111,7 @@ describe('a plan for a time', () => {
 
 describe('the printed sheet', () => {
   it('fits 80 columns, tells everything, and no control sequence', async () => {
-    const { view } = planAt(inputFor('Rye'), readTime('ready', '09:00'), 'ready');
-    const text = planText(view, null);
+    const text = planText({ ...planAt(inputFor('Rye'), readTime('ready', '09:00'), 'ready'), says: null });
     for (const line of text.split('\n')) expect([...line].length).toBeLessThanOrEqual(80);
     for (const part of [
       'Go: this works here.',
@@ -128,9 +127,27 @@ describe('the printed sheet', () => {
 
   it('says a clear no where the vessel cannot do it', () => {
     const weight = { gauge: 'weight', workingKPa: 69, altitudeM: 3400 } as const;
-    const { view } = planAt(inputFor('Rye', weight), null, 'start');
-    expect(planText(view, null)).toContain('No: not like this. See what to change.');
-    expect(planJson(view, null).verdict).toBe('no');
+    const planned = planAt(inputFor('Rye', weight), null, 'start');
+    expect(planText(planned)).toContain('No: not like this. See what to change.');
+    expect(planJson(planned).verdict).toBe('no');
+  });
+
+  it.each([
+    ['ready', '2026-11-25T10:00', /^No: 2026-11-25 10:00 is over; begun now it is ready Fri 07:\d\d\.$/],
+    ['ready', '2026-11-26T10:00', /^No: to be ready Thu 10:00 it would have had to begin .*; begun now/],
+    ['at', '2026-11-20T10:00', /^No: 2026-11-20 10:00 is over; the times below begin now\.$/],
+  ] as const)('--%s %s cannot be kept: one "No" in one sentence, and no "Go"', (option, time, sentence) => {
+    const planned = planAt(inputFor('Rye'), readTime(option, time), option === 'at' ? 'start' : 'ready');
+    const [, head = '', next = ''] = planText(planned).split('\n');
+    const said = next === '' ? head : `${head} ${next}`;
+    expect(said).toMatch(sentence);
+    expect(said.match(/\.( |$)/g)).toHaveLength(1);
+    expect(planText(planned)).not.toMatch(/^Go|It can be done/m);
+    expect(planJson(planned).verdict).toBe('no');
+    // What cannot be made at all is said once: its hour does not matter.
+    const weak = { gauge: 'weight', workingKPa: 69, altitudeM: 3400 } as const;
+    const never = planAt(inputFor('Rye', weak), readTime(option, time), option === 'at' ? 'start' : 'ready');
+    expect(planText(never).match(/^No: /gm)).toHaveLength(1);
   });
 
   it('as JSON is plain data with every instant and nothing that is no number (property)', () => {
@@ -143,7 +160,7 @@ describe('the printed sheet', () => {
           whatIf: whatIfOf(base),
           now: NOW,
         };
-        const json = planJson(planAt(input, null, 'start').view, null);
+        const json = planJson(planAt(input, null, 'start'));
         expect(JSON.parse(JSON.stringify(json))).toEqual(json);
         expect(json.steps.length).toBeGreaterThan(10);
         expect(json.steps.at(-1)?.step).toBe('inoculate');

@@ -98,6 +98,31 @@ describe('the page of times', () => {
     expect(all.join('\n')).toMatch(/Thu 07:00 +Simmer/);
   });
 
+  it('shows no likely length outside of its own range (property)', () => {
+    const minutesIn = (text: string): number => {
+      const part = (unit: string) => Number(new RegExp(`(\\d+) ${unit}`).exec(text)?.[1] ?? 0);
+      return part('days') * 1440 + part('h') * 60 + part('min') + part('s') / 60;
+    };
+    fc.assert(
+      fc.property(anyRecipe, fc.integer({ min: -200, max: 3000 }), (recipe, altitudeM) => {
+        let checked = 0;
+        for (const row of stepRows(viewOf(recipe, { altitudeM }), 120, 40, plainLook)) {
+          const [, , length, range] = row;
+          const ends = / to /.exec(range?.text ?? '')
+            ? (range?.text ?? '').split(' · ').find(part => part.includes(' to ') && !part.includes('up to'))
+            : undefined;
+          if (length === undefined || ends === undefined) continue;
+          const [low = '', high = ''] = ends.split(' to ');
+          expect(minutesIn(length.text)).toBeGreaterThanOrEqual(minutesIn(low));
+          expect(minutesIn(length.text)).toBeLessThanOrEqual(minutesIn(high));
+          checked += 1;
+        }
+        expect(checked).toBeGreaterThan(3);
+      }),
+      { numRuns: 40 },
+    );
+  });
+
   it('marks work at night and a wait made longer for it', () => {
     const night = viewOf(shipped('Wheat'), {}, { by: 'start', at: new Date(2026, 10, 25, 23, 0).getTime() });
     expect(stepRows(night, 100, 30, plainLook).map(rowText).join('\n')).toContain('at night');

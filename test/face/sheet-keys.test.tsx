@@ -63,7 +63,7 @@ describe('what-if on the screen', () => {
   it('shows a shorter hold as too short, in words', async () => {
     const { screen, press } = await play({ kitchen: { altitudeM: 0, markedMaxKPa: 124, minimumWaterL: 2 } });
     await press('down', 'down', 'down', ...Array.from({ length: 6 }, () => 'left'));
-    expect(screen()).toMatch(/hold +‹ 60 min ›/);
+    expect(screen()).toMatch(/hold +‹ 1 h ›/);
     expect(screen()).toMatch(/The hold is short: F0 \d/);
   });
 });

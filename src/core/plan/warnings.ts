@@ -4,7 +4,7 @@ import { GRAIN_PROPERTIES } from '../science/grains.ts';
 import { moistureWithWater } from '../science/hydration.ts';
 import { vesselLimitKPa } from './gauge-target.ts';
 import { containerVolumeL } from './fit.ts';
-import { LEAST_CHAMBER_C, MOST_LENGTHENING } from './hold-plan.ts';
+import { type Estimate, type HoldPlan, LEAST_CHAMBER_C, MOST_LENGTHENING } from './hold-plan.ts';
 import type { PlanParts } from './plan.ts';
 
 /** `no`: the batch must not be begun so. `watch`: it works, but this costs something. `note`: worth knowing. */
@@ -18,6 +18,7 @@ export type WarningCode =
   | 'hob-limit'
   | 'water-too-high'
   | 'hold-short'
+  | 'hold-cautious'
   | 'hold-lengthened'
   | 'high-altitude'
   | 'touching'
@@ -56,6 +57,8 @@ const ODD_HIGH = 900;
 const HEAVY_KG = 16;
 /** Culture that lifts the moisture by more than this makes wet bottoms (estimate). */
 const MOST_WETTING = 0.02;
+/** Commonly quoted as the least of a usual process (from memory): below it the cautious estimate is no footnote. */
+const LEAST_F0_MIN = 8;
 /** Emptied pot and empty cooker on the hob weigh what the kitchen says; grain and water come on top. */
 export const hobLoadKg = (kitchen: Kitchen, waterL: number, loadKg: number): number =>
   kitchen.cookerMassKg + waterL + loadKg;
@@ -63,6 +66,7 @@ export const hobLoadKg = (kitchen: Kitchen, waterL: number, loadKg: number): num
 /** All warnings of a plan, the weightiest first. */
 export function warningsOf(parts: PlanParts): readonly Warning[] {
   const found = [
+    ...cautiousWarnings(parts),
     ...vesselWarnings(parts),
     ...holdWarnings(parts),
     ...grainWarnings(parts),
@@ -70,6 +74,29 @@ export function warningsOf(parts: PlanParts): readonly Warning[] {
   ];
   const order: readonly Weight[] = ['no', 'watch', 'note'];
   return order.flatMap(weight => found.filter(one => one.weight === weight));
+}
+
+/** Minutes that the hold would need on top for the target F0, s; 0 stands for "no hold within 12 hours". */
+function moreHold({ holdS, likely, cautious }: HoldPlan): Record<string, number> {
+  const more = ({ suggestedS }: Estimate): number =>
+    suggestedS === null ? 0 : Math.ceil(Math.max(0, suggestedS - holdS) / 60) * 60;
+  return { moreS: more(likely), cautiousMoreS: more(cautious) };
+}
+
+/** The likely estimate has its target, the cautious one has not: the first thing to know of a hold. */
+function cautiousWarnings({ hold }: PlanParts): Warning[] {
+  const { cautious, likely, targetF0Min, refused, holdS, source } = hold;
+  if (refused !== null || likely.f0Min < targetF0Min || cautious.f0Min >= targetF0Min) return [];
+  return [
+    warning('hold-cautious', cautious.f0Min < LEAST_F0_MIN ? 'watch' : 'note', {
+      holdS,
+      wantedS: cautious.suggestedS === null ? 0 : Math.ceil(cautious.suggestedS / 60) * 60,
+      f0Min: cautious.f0Min,
+      targetF0Min,
+      yours: source === 'yours' ? 1 : 0,
+      ...moreHold(hold),
+    }),
+  ];
 }
 
 function vesselWarnings(parts: PlanParts): Warning[] {
@@ -140,15 +167,12 @@ function holdWarnings({ recipe, kitchen, gauge, hold }: PlanParts): Warning[] {
   };
   if (hold.refused !== null) found.push(warning(hold.refused, 'no', reasons));
   else if (hold.holdS > hold.recipeS) found.push(warning('hold-lengthened', 'note', reasons));
-  const enough = hold.likely.suggestedS ?? Number.POSITIVE_INFINITY;
   if (hold.refused === null && hold.likely.f0Min < hold.targetF0Min) {
     found.push(
       warning('hold-short', 'watch', {
         f0Min: hold.likely.f0Min,
         targetF0Min: hold.targetF0Min,
-        // 0 stands for "no hold within 12 hours".
-        suggestedS: Number.isFinite(enough) ? enough : 0,
-        holdS: hold.holdS,
+        ...moreHold(hold),
       }),
     );
   }

@@ -1,5 +1,6 @@
 /** Success rates out of the person's own record: what is known, between what and what, and when it is too few. */
 import { recipeOf } from '../batch/moves.ts';
+import { formatDuration } from '../quantity-format.ts';
 import { type Interval, wilson } from '../science/statistics.ts';
 import { type Bag, outcomeOf } from './bags.ts';
 import type { RecordedBatch } from './record.ts';
@@ -53,7 +54,7 @@ function nameOf(grouping: Grouping, { batch }: RecordedBatch, bag: Bag): string 
     case 'size':
       return `${bag.kind} of ${inGrams(recipe.containers.fillKg)}`;
     case 'hold':
-      return `${Math.round(batch.header.numbers.holdS / 60)} min`;
+      return formatDuration(Math.round(batch.header.numbers.holdS / 60) * 60);
     case 'culture':
       return bag.culture ? bag.culture.key : `${bag.species || 'no species'}, ${bag.form}`;
   }

@@ -2,6 +2,7 @@
 import type { Kitchen, Units } from '../kitchen.ts';
 import type { Estimate } from '../plan/hold-plan.ts';
 import type { Plan } from '../plan/plan.ts';
+import type { Band } from '../science/limits.ts';
 import {
   formatDuration,
   formatLength,
@@ -44,10 +45,15 @@ export const formatF0 = (minutes: number): string =>
   minutes < 10 ? trimmed(minutes, 1) : trimmed(minutes, 0);
 export const formatLogs = (logs: number): string =>
   logs > MANY_LOGS ? `over ${MANY_LOGS}` : trimmed(logs, 1);
-const minutesOf = (seconds: number): string => `${Math.round(seconds / 60)} min`;
+/** To the whole minute. */
+const minutesOf = (seconds: number): string => formatDuration(Math.round(seconds / 60) * 60);
 /** A length nobody needs to the minute. */
 export const roughly = (seconds: number): string =>
   formatDuration(seconds < 3600 ? Math.round(seconds / 60) * 60 : Math.round(seconds / 300) * 300);
+/** "27 to 46 min", "50 min to 2 h". */
+const spread = ({ low, high }: Band): string =>
+  high < 3600 ? `${Math.round(low / 60)} to ${minutesOf(high)}` : `${minutesOf(low)} to ${minutesOf(high)}`;
+const hoursOf = (seconds: number): number => Math.round(seconds / 3600);
 const hold = (seconds: number | null): string => (seconds === null ? 'over 12 h' : minutesOf(seconds));
 
 export const containerWord = (kind: 'bag' | 'jar', count: number): string =>
@@ -185,8 +191,8 @@ function heatRows(plan: Plan, units: Units): readonly PlanRow[] {
     ]),
     row('shut', 'stays shut', formatDuration(numbers.coolS), [
       `${minutesOf(numbers.pressureLockS)} of it locked for pressure`,
-      `gauge at zero after ${Math.round(zeroGaugeS.low / 60)} to ${minutesOf(zeroGaugeS.high)}`,
-      `centre cool after ${Math.round(coolThroughS.low / 3600)} to ${Math.round(coolThroughS.high / 3600)} h`,
+      `gauge at zero after ${spread(zeroGaugeS)}`,
+      `centre cool after ${hoursOf(coolThroughS.low)} to ${hoursOf(coolThroughS.high)} h`,
     ]),
   ];
 }

@@ -95,16 +95,26 @@ const WORDS: Readonly<Record<WarningCode, (told: Told) => WarningWords>> = {
     words(
       `The hold is short: F0 ${formatF0(number('f0Min'))} at the centre, not ${number('targetF0Min')}.`,
       'Heat needs longer to the middle of so large a container.',
-      said('suggestedS')
-        ? `Hold ${duration('suggestedS')}, or make the containers thinner.`
+      said('moreS')
+        ? `Add ${duration('moreS')} to the hold${said('cautiousMoreS') ? `, ${duration('cautiousMoreS')} to be cautious` : ''}, or make the containers thinner.`
         : 'Make the containers much smaller: no hold within 12 hours is enough.',
+    ),
+  'hold-cautious': ({ number, said, duration }) =>
+    words(
+      said('wantedS')
+        ? `Held ${duration('holdS')}; the cautious estimate asks for ${duration('wantedS')}.`
+        : `Held ${duration('holdS')}; by the cautious estimate no hold within 12 hours is enough.`,
+      `${said('yours') ? 'Where heat goes slower than you measured' : 'Where heat goes slowly, in wet or tightly packed grain'}, the centre gets F0 ${formatF0(number('f0Min'))}, not ${number('targetF0Min')}.`,
+      said('cautiousMoreS')
+        ? `Add ${duration('cautiousMoreS')} to the hold, or make the containers thinner.`
+        : 'Make the containers thinner.',
     ),
   'hold-lengthened': told => {
     const way = hotter(told);
     return words(
       `Held ${told.duration('holdS')} instead of ${told.duration('recipeS')}.`,
       coolerBecause(told),
-      `Nothing: so the centre gets as much.${way === null ? '' : ` ${way}.`}`,
+      `No need to change anything: the longer hold makes up for it.${way === null ? '' : ` ${way}.`}`,
     );
   },
   'high-altitude': ({ units, number, temperature }) =>
@@ -177,7 +187,7 @@ const WORDS: Readonly<Record<WarningCode, (told: Told) => WarningWords>> = {
     words(
       `It stays shut for ${duration('lockS')}, not ${duration('coolS')}.`,
       'So full a vessel may hold pressure that long.',
-      'Nothing: the lock goes by the longer of the two.',
+      'No need to change anything: the lock goes by the longer of the two.',
     ),
   'vessel-assumed': ({ units, said, number, pressure, volume }) => {
     const parts = [

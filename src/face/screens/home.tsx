@@ -5,7 +5,7 @@ import { useEffect, useMemo, useState } from 'react';
 import { countOf } from '../../core/batch/countdown.ts';
 import { endOf } from '../../core/batch/schedule.ts';
 import type { Batch } from '../../core/batch/state.ts';
-import { formatMass } from '../../core/quantity-format.ts';
+import { formatDuration, formatMass } from '../../core/quantity-format.ts';
 import type { PracticeSubject, PracticeWish } from '../../core/practice/session.ts';
 import type { BatchChoice, RecipeChoice, Services } from '../../core/services.ts';
 import { visible } from '../../core/text.ts';
@@ -63,7 +63,7 @@ function recipeLine(choice: RecipeChoice, services: Services): PickLine {
     };
   const { count, kind, fillKg } = recipe.containers;
   const { units } = services.kitchen().kitchen;
-  const text = `${count} ${kind}${count === 1 ? '' : 's'} of ${formatMass(fillKg, units)}, hold ${Math.round(recipe.holdS / 60)} min`;
+  const text = `${count} ${kind}${count === 1 ? '' : 's'} of ${formatMass(fillKg, units)}, hold ${formatDuration(recipe.holdS)}`;
   return {
     id: name,
     spans: [span(visible(recipe.name), 'strong'), span(`  ${text}${choice.own ? ' · yours' : ''}`, 'faint')],

@@ -93,7 +93,7 @@ describe('what is due', () => {
 });
 
 describe('amounts', () => {
-  it('are the ranges of the dossier for each kg: 3-10 ml, 1-3 ml, 5-20 % (section i, common practice)', () => {
+  it('are the ranges of the science notes for each kg: 3-10 ml, 1-3 ml, 5-20 % (section i, common practice)', () => {
     expect(doseFor('liquid culture', 1)).toMatchObject({ low: 3, high: 10, unit: 'ml' });
     expect(doseFor('spore syringe', 1)).toMatchObject({ low: 1, high: 3, unit: 'ml' });
     expect(doseFor('grain spawn', 1)).toMatchObject({ low: 50, high: 200, unit: 'g' });

@@ -100,12 +100,12 @@ describe('loss at other sizes', () => {
     const { perBag, perKg } = fitRisk(tallies);
     for (const { kg, lost, known } of tallies)
       expect(bagRisk(perBag, perKg, kg)).toBeCloseTo(lost / known, 4);
-    // The worked example of the dossier (j): p0 .05, pk .02 give .071 and .131 (COMPUTED).
+    // The worked example of the science notes (j): p0 .05, pk .02 give .071 and .131 (COMPUTED).
     expect(perBag).toBeCloseTo(0.05, 2);
     expect(perKg).toBeCloseTo(0.02, 2);
   });
 
-  it('the dossier: 8.8 kg in 8, 4 or 2 bags lose 0.62, 0.80 or 1.15 kg (COMPUTED, section j)', () => {
+  it('the science notes: 8.8 kg in 8, 4 or 2 bags lose 0.62, 0.80 or 1.15 kg (COMPUTED, section j)', () => {
     const batches = [recorded(1.1, 92_900, 7100), recorded(4.4, 8690, 1310)];
     const told = forecast(batches, 8.8, [8, 4, 2]);
     expect(told?.risks).toHaveLength(1);

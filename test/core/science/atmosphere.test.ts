@@ -78,7 +78,7 @@ describe('atmosphere', () => {
     }
   });
 
-  it('reproduces the altitude table of the dossier, b (COMPUTED)', () => {
+  it('reproduces the altitude table of the science notes, b (COMPUTED)', () => {
     for (const [height, kPa, boils, at15, psi121, psi240] of [
       [0, 101.325, 99.97, 120.95, 15.14, 10.28],
       [500, 95.46, 98.31, 120.03, 15.99, 11.13],
@@ -89,12 +89,17 @@ describe('atmosphere', () => {
     ] as const) {
       const here = atmosphereKPa(height);
       const where = `${height} m`;
-      near('dossier table b', here, kPa, where);
-      near('dossier table b', boilingC(here), boils, where);
-      near('dossier table b', chamberC({ gaugeKPa: psiToKPa(15), atmosphereKPa: here }), at15, where);
-      near('dossier table b', kPaToPsi(gaugeKPaFor({ celsius: 121.1, atmosphereKPa: here })), psi121, where);
+      near('science notes table b', here, kPa, where);
+      near('science notes table b', boilingC(here), boils, where);
+      near('science notes table b', chamberC({ gaugeKPa: psiToKPa(15), atmosphereKPa: here }), at15, where);
       near(
-        'dossier table b',
+        'science notes table b',
+        kPaToPsi(gaugeKPaFor({ celsius: 121.1, atmosphereKPa: here })),
+        psi121,
+        where,
+      );
+      near(
+        'science notes table b',
         kPaToPsi(gaugeKPaFor({ celsius: 1040 / 9, atmosphereKPa: here })),
         psi240,
         where,

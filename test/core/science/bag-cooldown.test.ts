@@ -17,14 +17,14 @@ const hours = (answer: Band | NoAnswer): Band => {
 };
 
 describe('bag cool-down', () => {
-  it('in open air to 30 C: 4.5 to 7 h for 1.1 kg, 7 to 11 h for 2.5 kg (COMPUTED, dossier f)', () => {
+  it('in open air to 30 C: 4.5 to 7 h for 1.1 kg, 7 to 11 h for 2.5 kg (COMPUTED, science notes f)', () => {
     for (const [body, low, high] of [
       [PLUMP, 4.5, 7],
       [LARGE, 7, 11],
     ] as const) {
       const band = hours(bagInAirS({ body, startC: 100, ambientC: 22, targetC: 30 }));
-      near('bag in air (dossier f)', band.low, low, 'low');
-      near('bag in air (dossier f)', band.high, high, 'high');
+      near('bag in air (science notes f)', band.low, low, 'low');
+      near('bag in air (science notes f)', band.high, high, 'high');
       expect(band.likely).toBeGreaterThan(band.low);
       expect(band.likely).toBeLessThan(band.high);
     }
@@ -60,7 +60,7 @@ describe('bag cool-down', () => {
     const band = hours(
       bagInPotS(bag, { low: pot(5, 'newton'), likely: pot(3.5, 'newton'), high: pot(3, 'natural') }),
     );
-    // 349 min is the vessel's own time to 30 C at 3.5 W/K (COMPUTED, dossier f).
+    // 349 min is the vessel's own time to 30 C at 3.5 W/K (COMPUTED, science notes f).
     expect(band.likely).toBeGreaterThan(349 / 60);
     expect(band.low).toBeGreaterThan(6);
     expect(band.high).toBeLessThan(18);

@@ -20,25 +20,30 @@ const value = <T>(answer: T | { readonly kind: 'no answer'; readonly reason: str
 describe('Ball', () => {
   it('f_h and j of the simple bodies (READ for a can, COMPUTED constants)', () => {
     const line = (body: Body) => ball.ballLine(body, 1);
-    near('Ball constants (dossier e3)', line({ shape: 'slab', halfThicknessM: 1 }).fhS, 0.9332, 'slab');
-    near('Ball constants (dossier e3)', line({ shape: 'slab', halfThicknessM: 1 }).j, 1.2732, 'slab j');
-    near('Ball constants (dossier e3)', line({ shape: 'cylinder', radiusM: 1 }).fhS, 0.3982, 'cylinder');
-    near('Ball constants (dossier e3)', line({ shape: 'cylinder', radiusM: 1 }).j, 1.602, 'cylinder j');
-    near('Ball constants (dossier e3)', line({ shape: 'sphere', radiusM: 1 }).fhS, 0.2333, 'sphere');
-    near('Ball constants (dossier e3)', line({ shape: 'sphere', radiusM: 1 }).j, 2, 'sphere j');
-    const can = 0.39815 / (1 / 0.055 ** 2 + 0.42665 / 0.0825 ** 2);
-    near('Ball constants (dossier e3)', line(CAN).fhS, can, 'finite cylinder');
-    near('Ball constants (dossier e3)', line(CAN).j, 2.0397, 'finite cylinder j');
+    near('Ball constants (science notes e3)', line({ shape: 'slab', halfThicknessM: 1 }).fhS, 0.9332, 'slab');
+    near('Ball constants (science notes e3)', line({ shape: 'slab', halfThicknessM: 1 }).j, 1.2732, 'slab j');
     near(
-      'Ball constants (dossier e3)',
+      'Ball constants (science notes e3)',
+      line({ shape: 'cylinder', radiusM: 1 }).fhS,
+      0.3982,
+      'cylinder',
+    );
+    near('Ball constants (science notes e3)', line({ shape: 'cylinder', radiusM: 1 }).j, 1.602, 'cylinder j');
+    near('Ball constants (science notes e3)', line({ shape: 'sphere', radiusM: 1 }).fhS, 0.2333, 'sphere');
+    near('Ball constants (science notes e3)', line({ shape: 'sphere', radiusM: 1 }).j, 2, 'sphere j');
+    const can = 0.39815 / (1 / 0.055 ** 2 + 0.42665 / 0.0825 ** 2);
+    near('Ball constants (science notes e3)', line(CAN).fhS, can, 'finite cylinder');
+    near('Ball constants (science notes e3)', line(CAN).j, 2.0397, 'finite cylinder j');
+    near(
+      'Ball constants (science notes e3)',
       line(BRICK).fhS,
       0.9332 / (1 / 0.0081 + 1 / 0.003025 + 1 / 0.0016),
       'brick',
     );
-    near('Ball constants (dossier e3)', line(BRICK).j, 2.0641, 'brick j');
+    near('Ball constants (science notes e3)', line(BRICK).j, 2.0641, 'brick j');
   });
 
-  it('f_h at 3e-7 is about 48, 56 and 96 min for the bags of the dossier (COMPUTED, e8)', () => {
+  it('f_h at 3e-7 is about 48, 56 and 96 min for the bags of the science notes (COMPUTED, e8)', () => {
     const minutes = (body: Body) => ball.ballLine(body, 3e-7).fhS / 60;
     expect(Math.round(minutes(BRICK))).toBe(48);
     expect(Math.round(minutes(CAN))).toBe(56);

@@ -39,9 +39,9 @@ describe('composition', () => {
     const rye = composition.atMoisture(GRAIN_PROPERTIES.rye.proximate, 0.48);
     expect(rye.carb).toBeCloseTo(60.76, 10);
     const kernel = composition.thermalProperties(rye, 100);
-    near('rye kernel (dossier e5)', kernel.densityKgM3, 1168, 'density');
-    near('rye kernel (dossier e5)', kernel.cpKJKgK, 2.932, 'cp');
-    near('rye kernel (dossier e5)', kernel.conductivityWMK, 0.517, 'k');
+    near('rye kernel (science notes e5)', kernel.densityKgM3, 1168, 'density');
+    near('rye kernel (science notes e5)', kernel.cpKJKgK, 2.932, 'cp');
+    near('rye kernel (science notes e5)', kernel.conductivityWMK, 0.517, 'k');
     expect(kernel.diffusivityM2S * 1e7).toBeCloseTo(1.51, 2);
   });
 

@@ -21,7 +21,7 @@ function seconds(answer: number | cooldown.CoolingFit | { readonly kind: string 
 }
 
 describe('cool-down', () => {
-  it('worked example of the dossier, f: 29.14 kJ/K, tau 138.76 min, zero gauge at 33.06 min (COMPUTED)', () => {
+  it('worked example of the science notes, f: 29.14 kJ/K, tau 138.76 min, zero gauge at 33.06 min (COMPUTED)', () => {
     near('cool-down examples', capacityKJK, 29.14, 'capacity');
     near('cool-down examples', tauS / 60, 138.76, 'tau');
     near('cool-down examples', seconds(cooldown.coolingS(newton, 99.974)) / 60, 33.06, 'zero, Newton');

@@ -71,7 +71,7 @@ describe('heat penetration', () => {
     }
   });
 
-  it('worked cases of the dossier, e9 (COMPUTED)', () => {
+  it('worked cases of the science notes, e9 (COMPUTED)', () => {
     for (const [name, minutes, celsius, f0] of [
       ['A', 133, 118.935, 14.182],
       ['A', 163, null, 33.122],
@@ -92,14 +92,14 @@ describe('heat penetration', () => {
     }
   });
 
-  it('lags a steady ramp by 1982.5, 4089.3 and 2369.6 s (COMPUTED, dossier e2)', () => {
+  it('lags a steady ramp by 1982.5, 4089.3 and 2369.6 s (COMPUTED, science notes e2)', () => {
     for (const [body, seconds] of [
       [PLUMP, 1982.5],
       [LARGE, 4089.3],
       [ROUND, 2369.6],
     ] as const) {
       const { tauS } = heat.createModes({ body, diffusivityM2S: 3e-7, startC: 25 });
-      near('centre lag (dossier e2)', tauS, seconds, body.shape);
+      near('centre lag (science notes e2)', tauS, seconds, body.shape);
     }
   });
 

@@ -84,21 +84,21 @@ describe('hold', () => {
     }
   });
 
-  it('holds quoted in the dossier, e8, and what touching costs (COMPUTED)', () => {
+  it('holds quoted in the science notes, e8, and what touching costs (COMPUTED)', () => {
     const at = (body: Body, alpha: number, startC = 25, holdC = 121) =>
       minutes(
         { body, diffusivityM2S: alpha * 1e-7, comeUp: hold.comeUp({ startC, ventC: 100, holdC }), holdC },
         15,
       );
-    near('dossier holds (e8)', at(PLUMP, 2), 115, 'plump 2.0');
-    near('dossier holds (e8)', at(PLUMP, 3), 79, 'plump 3.0');
-    near('dossier holds (e8)', at(PLUMP, 4.5), 54, 'plump 4.5');
-    near('dossier holds (e8)', at(JAR, 3), 54, 'jar');
-    near('dossier holds (e8)', at(mergeTouching(PLUMP, touchingBlock(2)), 3), 134, 'pair');
-    near('dossier holds (e8)', at(mergeTouching(PLUMP, touchingBlock(4)), 3), 218, 'block of four');
+    near('science notes holds (e8)', at(PLUMP, 2), 115, 'plump 2.0');
+    near('science notes holds (e8)', at(PLUMP, 3), 79, 'plump 3.0');
+    near('science notes holds (e8)', at(PLUMP, 4.5), 54, 'plump 4.5');
+    near('science notes holds (e8)', at(JAR, 3), 54, 'jar');
+    near('science notes holds (e8)', at(mergeTouching(PLUMP, touchingBlock(2)), 3), 134, 'pair');
+    near('science notes holds (e8)', at(mergeTouching(PLUMP, touchingBlock(4)), 3), 218, 'block of four');
     const thick = (halfThicknessM: number): Body => ({ ...PLUMP, halfThicknessM });
-    near('dossier holds (e8)', at(thick(0.05), 3), 98, '10 cm thick');
-    near('dossier holds (e8)', at(thick(0.06), 3), 113, '12 cm thick');
+    near('science notes holds (e8)', at(thick(0.05), 3), 98, '10 cm thick');
+    near('science notes holds (e8)', at(thick(0.06), 3), 113, '12 cm thick');
     const warmer = at(PLUMP, 3) - at(PLUMP, 3, 50);
     expect(warmer).toBeGreaterThan(3);
     expect(warmer).toBeLessThan(11);
@@ -107,8 +107,8 @@ describe('hold', () => {
   it('a finite surface coefficient adds 4 to 6.5 min at 1.1 kg (COMPUTED, open question 11)', () => {
     const cook = { body: PLUMP, diffusivityM2S: 3e-7, comeUp: COME_UP, holdC: 121 };
     const extra = (h: number) => minutes({ ...cook, hOverK: h / 0.62 }, 15) - minutes(cook, 15);
-    near('dossier holds (e8)', extra(300), 6.5, 'h 300');
-    near('dossier holds (e8)', extra(500), 4, 'h 500');
+    near('science notes holds (e8)', extra(300), 6.5, 'h 300');
+    near('science notes holds (e8)', extra(500), 4, 'h 500');
   });
 
   it('at 118.26 C (15 psi at 1500 m) 1.1 kg need 95 and 2.5 kg 172 min (COMPUTED, vent at 100 C)', () => {
@@ -117,8 +117,8 @@ describe('hold', () => {
       comeUp: hold.comeUp({ startC: 25, ventC: 100, holdC: 118.26 }),
       holdC: 118.26,
     };
-    near('dossier holds (e8)', minutes({ ...cook, body: PLUMP }, 15), 95, '1.1 kg');
-    near('dossier holds (e8)', minutes({ ...cook, body: LARGE }, 15), 172, '2.5 kg');
+    near('science notes holds (e8)', minutes({ ...cook, body: PLUMP }, 15), 95, '1.1 kg');
+    near('science notes holds (e8)', minutes({ ...cook, body: LARGE }, 15), 172, '2.5 kg');
   });
 
   it('the hold found gives its target, and both rise together (properties)', () => {
@@ -150,9 +150,9 @@ describe('hold', () => {
     const cook = { body: PLUMP, comeUp: COME_UP, holdC: 121 };
     const band = hold.holdBand(cook, EFFECTIVE_DIFFUSIVITY, { minutes: 15 });
     if (isNoAnswer(band)) throw new Error(band.reason);
-    near('dossier holds (e8)', band.low / 60, 54, 'fast');
-    near('dossier holds (e8)', band.likely / 60, 79, 'likely');
-    near('dossier holds (e8)', band.high / 60, 115, 'cautious');
+    near('science notes holds (e8)', band.low / 60, 54, 'fast');
+    near('science notes holds (e8)', band.likely / 60, 79, 'likely');
+    near('science notes holds (e8)', band.high / 60, 115, 'cautious');
     const cold = hold.holdBand({ ...cook, holdC: 95 }, EFFECTIVE_DIFFUSIVITY, { minutes: 15 });
     expect(cold).toMatchObject({
       kind: 'no answer',

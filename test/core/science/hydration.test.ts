@@ -9,7 +9,7 @@ import { near, reportWorstErrors } from './tolerances.ts';
 reportWorstErrors();
 
 describe('hydration', () => {
-  it('1000 g at 12 % becomes 1692.3 g at 48 % and takes up 692.3 g (COMPUTED, dossier h)', () => {
+  it('1000 g at 12 % becomes 1692.3 g at 48 % and takes up 692.3 g (COMPUTED, science notes h)', () => {
     const change = { massKg: 1, from: 0.12, to: 0.48 };
     near('dry-matter examples', hydration.massAtMoistureKg(change) * 1000, 1692.3, 'g');
     near('dry-matter examples', hydration.waterUptakeKg(change) * 1000, 692.3, 'g');
@@ -26,13 +26,13 @@ describe('hydration', () => {
     }
   });
 
-  it('a film of 27 g/kg makes 48.0 into 49.4 %, and 50 ml of culture 50.5 % (COMPUTED, dossier h)', () => {
+  it('a film of 27 g/kg makes 48.0 into 49.4 %, and 50 ml of culture 50.5 % (COMPUTED, science notes h)', () => {
     const wet = (waterKg: number) => hydration.moistureWithWater({ massKg: 1, moisture: 0.48, waterKg });
     near('dry-matter examples', wet(0.027) * 100, 49.4, 'film');
     near('dry-matter examples', wet(0.05) * 100, 50.5, 'culture');
   });
 
-  it('1 kg of dry rye is 1.39 L, hydrated 1.69 kg and 2.42 L (COMPUTED, dossier h)', () => {
+  it('1 kg of dry rye is 1.39 L, hydrated 1.69 kg and 2.42 L (COMPUTED, science notes h)', () => {
     const rye = hydration.hydrationYield({
       storedKg: 1,
       storedMoisture: 0.12,
@@ -46,7 +46,7 @@ describe('hydration', () => {
     expect(rye.hydratedVolumeL.high).toBeGreaterThan(2.42);
   });
 
-  it('a third of a 16 to 20 L pot of oats gives 3.7 to 5.6 kg at 48 % (COMPUTED, dossier m)', () => {
+  it('a third of a 16 to 20 L pot of oats gives 3.7 to 5.6 kg at 48 % (COMPUTED, science notes m)', () => {
     const hydrated = (litres: number, kgM3: number) =>
       hydration.massAtMoistureKg({ massKg: (litres * kgM3) / 1000, from: 0.12, to: 0.48 });
     expect(hydrated(16 / 3, 412)).toBeCloseTo(3.7, 1);

@@ -79,7 +79,7 @@ describe('lethality', () => {
     near('lethality method spread', step, 14.506, '15 min at 15 psi');
   });
 
-  it('lethal rate at 15 psi by altitude, and the plateau for F0 15 there (COMPUTED, dossier b)', () => {
+  it('lethal rate at 15 psi by altitude, and the plateau for F0 15 there (COMPUTED, science notes b)', () => {
     for (const [height, rate, minutes] of [
       [0, 0.967, 15.5],
       [500, 0.782, 19.2],
@@ -94,7 +94,7 @@ describe('lethality', () => {
     }
   });
 
-  it('a gauge 2 or 1 psi wrong multiplies the rate by 0.60, 0.78, 1.27, 1.62 (COMPUTED, dossier b)', () => {
+  it('a gauge 2 or 1 psi wrong multiplies the rate by 0.60, 0.78, 1.27, 1.62 (COMPUTED, science notes b)', () => {
     const rate = (psi: number) =>
       lethality.lethalRate(chamberC({ gaugeKPa: psiToKPa(psi), atmosphereKPa: 101.325 }));
     for (const [psi, factor] of [

@@ -31,7 +31,7 @@ describe('residual air', () => {
     }
   });
 
-  it('5 and 10 % of air at 15 psi cost 0.8 and 1.6 C (COMPUTED, dossier c)', () => {
+  it('5 and 10 % of air at 15 psi cost 0.8 and 1.6 C (COMPUTED, science notes c)', () => {
     const at = (airLeft: number) =>
       air.chamberColdAirC({ gaugeKPa: psiToKPa(15), atmosphereKPa: 101.325, airLeft });
     near('residual_air.csv', at(0.05), 120.16, '5 %');
@@ -45,7 +45,7 @@ describe('residual air', () => {
     expect(air.freeSpaceAir(space, 600)).toBeLessThan(1e-8);
   });
 
-  it('a bag at 90 C under 1 atm still holds a quarter of its air (COMPUTED, dossier c)', () => {
+  it('a bag at 90 C under 1 atm still holds a quarter of its air (COMPUTED, science notes c)', () => {
     const left = air.airLeftInBag({ celsius: 90, filledAtC: 25, atmosphereKPa: 101.325 });
     expect(left).toBeCloseTo(0.25, 1);
     expect(air.airLeftInBag({ celsius: 60, filledAtC: 25, atmosphereKPa: 101.325 })).toBeGreaterThan(left);

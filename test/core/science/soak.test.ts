@@ -34,7 +34,7 @@ describe('soak', () => {
     expect(soak.pelegActivationKJMol('sorghum')).toBeCloseTo(47.9, 1);
   });
 
-  it('wheat by Becker: D(22 C) 2.34e-8 cm2/s, 29 and 34 % after 6 and 12 h (COMPUTED, dossier h)', () => {
+  it('wheat by Becker: D(22 C) 2.34e-8 cm2/s, 29 and 34 % after 6 and 12 h (COMPUTED, science notes h)', () => {
     expect(soak.beckerDiffusivityCm2S(22) * 1e8).toBeCloseTo(2.34, 1);
     for (const [hours, percent] of [
       [6, 29],

@@ -36,12 +36,12 @@ describe('statistics', () => {
     expect(statistics.exactUpper(2, 10)).toBeCloseTo(0.5069, 4);
   });
 
-  it('at least one of 4 or 8 bags at 5 %: 0.185 and 0.337 (COMPUTED, dossier j)', () => {
+  it('at least one of 4 or 8 bags at 5 %: 0.185 and 0.337 (COMPUTED, science notes j)', () => {
     expect(statistics.atLeastOne(0.05, 4)).toBeCloseTo(0.185, 3);
     expect(statistics.atLeastOne(0.05, 8)).toBeCloseTo(0.337, 3);
   });
 
-  it('8.8 kg in 8, 4 or 2 bags: small bags lose oftener but less (COMPUTED, dossier j)', () => {
+  it('8.8 kg in 8, 4 or 2 bags: small bags lose oftener but less (COMPUTED, science notes j)', () => {
     for (const [bags, each, any, expectedKg, deviationKg] of [
       [8, 0.071, 0.445, 0.62, 0.8],
       [4, 0.091, 0.318, 0.8, 1.27],

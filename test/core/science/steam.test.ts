@@ -48,24 +48,24 @@ describe('steam', () => {
   });
 
   it('water under the standard atmosphere boils at 99.974 C, not 100', () => {
-    near('gauge to temperature (dossier)', boilingC(101.325), 99.974);
+    near('gauge to temperature (science notes)', boilingC(101.325), 99.974);
   });
 
   it('15 psi gauge at sea level is 120.955 C, and 121.1 C needs 15.136 psi (COMPUTED)', () => {
     near(
-      'gauge to temperature (dossier)',
+      'gauge to temperature (science notes)',
       chamberC({ gaugeKPa: psiToKPa(15), atmosphereKPa: 101.325 }),
       120.955,
     );
     near(
-      'gauge to temperature (dossier)',
+      'gauge to temperature (science notes)',
       chamberC({ gaugeKPa: gaugeKPaFor({ celsius: 121.1, atmosphereKPa: 101.325 }), atmosphereKPa: 101.325 }),
       121.1,
     );
     expect(gaugeKPaFor({ celsius: 121.1, atmosphereKPa: 101.325 })).toBeCloseTo(psiToKPa(15.136), 2);
   });
 
-  it('a gauge that is 1 or 2 psi wrong moves the temperature as the dossier says (COMPUTED)', () => {
+  it('a gauge that is 1 or 2 psi wrong moves the temperature as the science notes says (COMPUTED)', () => {
     for (const [psi, celsius] of [
       [13, 118.75],
       [14, 119.87],
@@ -73,7 +73,7 @@ describe('steam', () => {
       [17, 123.04],
     ] as const) {
       near(
-        'gauge to temperature (dossier)',
+        'gauge to temperature (science notes)',
         chamberC({ gaugeKPa: psiToKPa(psi), atmosphereKPa: 101.325 }),
         celsius,
       );

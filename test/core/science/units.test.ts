@@ -6,7 +6,7 @@ import { near, reportWorstErrors } from './tolerances.ts';
 reportWorstErrors();
 
 describe('units', () => {
-  it('uses the exact factors (NIST SP 811, appendix B; dossier head for the psi)', () => {
+  it('uses the exact factors (NIST SP 811, appendix B; science notes head for the psi)', () => {
     near('exact conversions', units.psiToKPa(1), 6.894757293168, 'psi');
     near('exact conversions', units.barToKPa(1), 100, 'bar');
     near('exact conversions', units.lbToKg(1), 0.45359237, 'lb');

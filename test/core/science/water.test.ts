@@ -13,7 +13,7 @@ const rate = (powerW: number, efficiency: number, celsius: number, lossWK = 4.5)
 };
 
 describe('water', () => {
-  it('vent: 26.1, 22.6 and 35.3 g/min on electric, gas and induction (COMPUTED, dossier g)', () => {
+  it('vent: 26.1, 22.6 and 35.3 g/min on electric, gas and induction (COMPUTED, science notes g)', () => {
     near('water examples', rate(1800, 0.74, 100), 26.1, 'electric');
     near('water examples', rate(3000, 0.4, 100), 22.6, 'gas');
     near('water examples', rate(2000, 0.84, 100), 35.3, 'induction');
