@@ -17,16 +17,8 @@ import { followUpsOf } from '../core/record/follow-ups.ts';
 import { doseFor, inoculationSteps } from '../core/record/inoculation.ts';
 import { recordedBatch, type RecordedBatch } from '../core/record/record.ts';
 import { atMost } from '../core/text.ts';
-import {
-  CAUSE_NAMES,
-  causeEvidence,
-  CONTAMINATED_CAUTION,
-  doseText,
-  FOLLOW_UP_NAMES,
-  HINT_CAUTION,
-  NO_CAUSE,
-  standingText,
-} from '../core/words/record.ts';
+import { CAUSE_NAMES, causeEvidence, HINT_CAUTION, NO_CAUSE } from '../core/words/causes.ts';
+import { CONTAMINATED_CAUTION, doseText, FOLLOW_UP_NAMES, standingText } from '../core/words/record.ts';
 import { EXIT } from '../shell/failure.ts';
 import type { Arguments } from './arguments.ts';
 import { type Draft, readWhat } from './bag-what.ts';
@@ -86,7 +78,7 @@ function bagLines(recorded: RecordedBatch, bag: Bag): readonly string[] {
     lines.push(
       ...(causes.length === 0
         ? [`- ${NO_CAUSE}`]
-        : causes.map(cause => `- ${CAUSE_NAMES[cause.id]}: ${causeEvidence(cause)}`)),
+        : causes.map(cause => `- ${CAUSE_NAMES[cause.id]}: ${causeEvidence(cause, units)}`)),
       HINT_CAUTION,
     );
   }

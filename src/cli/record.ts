@@ -9,14 +9,9 @@ import { forecast } from '../core/record/loss.ts';
 import { nextTime } from '../core/record/next-time.ts';
 import { GROUPINGS, overallRate, ratesBy } from '../core/record/rates.ts';
 import { countOutcomes, type RecordedBatch } from '../core/record/record.ts';
-import {
-  changeReason,
-  changeWords,
-  contrastWords,
-  costWords,
-  forecastLines,
-  rateWords,
-} from '../core/words/record.ts';
+import { causeEvidence } from '../core/words/causes.ts';
+import { changeEvidence, changeReason, changeWords } from '../core/words/next-time.ts';
+import { contrastWords, costWords, forecastLines, rateWords } from '../core/words/record.ts';
 import { EXIT } from '../shell/failure.ts';
 import type { Arguments } from './arguments.ts';
 import { aligned, say, sayJson, sayNotices } from './record-out.ts';
@@ -45,7 +40,13 @@ function batchJson(recorded: RecordedBatch) {
     bags: bags.map(bag => ({
       ...bag,
       outcome: outcomeOf(bag),
-      hints: outcomeOf(bag) === 'lost' ? causesOf(batch, bag, bag.looks).map(({ id: cause }) => cause) : [],
+      hints:
+        outcomeOf(bag) === 'lost'
+          ? causesOf(batch, bag, bag.looks).map(cause => ({
+              id: cause.id,
+              says: causeEvidence(cause, batch.header.kitchen.units),
+            }))
+          : [],
     })),
   };
 }
@@ -140,13 +141,18 @@ export async function next(said: Arguments, world: World): Promise<number> {
         after: change.after,
         says: changeWords(change, units),
         reason: changeReason(change),
+        evidence: changeEvidence(change, units),
       })),
     });
     return EXIT.ok;
   }
   if (changes.length === 0) say('Nothing in this record asks for a change: do it again the same way.');
   changes.forEach((change, index) => {
-    say(`${trimmed(index + 1, 0)}. ${changeWords(change, units)}`, `   ${changeReason(change)}`);
+    say(
+      `${trimmed(index + 1, 0)}. ${changeWords(change, units)}`,
+      `   Seen: ${changeEvidence(change, units)}`,
+      `   Why:  ${changeReason(change)}`,
+    );
   });
   if (path !== null) say(`Saved as ${path}: "stovehand again" runs it.`);
   else if (changes.length > 0) say('Take them into a recipe of your own with: --save');

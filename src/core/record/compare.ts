@@ -11,7 +11,8 @@ import {
   formatVolume,
 } from '../quantity-format.ts';
 import { SECOND } from '../time.ts';
-import { dipsOf, drainedMoisture, ventMinutes } from './causes.ts';
+import { dipsOf, drainedMoisture } from './causes.ts';
+import { ventMinutes } from './causes-stove.ts';
 import { countOutcomes, type RecordedBatch } from './record.ts';
 
 export interface CompareRow {

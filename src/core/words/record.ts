@@ -1,13 +1,11 @@
 /** What the record says, sentence by sentence: bags, hints, changes, rates, follow-ups. */
 import type { Units } from '../kitchen.ts';
-import { formatDuration, formatMass, trimmed } from '../quantity-format.ts';
+import { formatMass, trimmed } from '../quantity-format.ts';
 import type { Bag, BagStanding, Outcome } from '../record/bags.ts';
-import type { Cause, CauseId } from '../record/causes.ts';
 import type { Cost } from '../record/cost.ts';
 import type { Looks } from '../record/diary.ts';
 import type { FollowUp, FollowUpKind, Growth, Urgency } from '../record/follow-ups.ts';
 import type { Forecast } from '../record/loss.ts';
-import type { Change } from '../record/next-time.ts';
 import { apart, type Rate } from '../record/rates.ts';
 
 export const STANDING_NAMES: Readonly<Record<BagStanding, string>> = {
@@ -48,104 +46,6 @@ export const doseText = ({ dose, form }: Pick<Bag, 'dose' | 'form'>): string =>
 /** How to handle a contaminated bag (science notes k 8: public-health sources, read). */
 export const CONTAMINATED_CAUTION =
   'Keep it closed and do not sniff it: mould spores are not to be inhaled. Carry it out in another bag and bin it there, or sterilise it shut before opening. Wash hands before you touch clean bags.';
-
-/** Rests beside every hint: a record can suggest, not convict. */
-export const HINT_CAUTION = 'Hints, not proof: one batch cannot tell causes apart.';
-
-const times = (count: number): string => (count === 1 ? 'once' : count === 2 ? 'twice' : `${count} times`);
-const minutes = (count: number): string => formatDuration(Math.round(count * 60));
-
-/** What was seen, as evidence for one hint. */
-export function causeEvidence({ id, count, minutes: min, ownToBag }: Cause): string {
-  switch (id) {
-    case 'short-vent':
-      return count > 0
-        ? `the steam broke off ${times(count)} while venting; the last unbroken vent took ${minutes(min)}`
-        : `the vent took ${minutes(min)}, less than ten minutes`;
-    case 'dips':
-      return `the pressure fell below target ${times(count)}${min > 0 ? `; ${minutes(min)} of hold were given up` : ''}`;
-    case 'short-hold':
-      return `the hold was cut short at ${minutes(min)}`;
-    case 'unwatched':
-      return `nobody watched ${times(count)} while the flame was on`;
-    case 'wet-grain':
-      return count > 0
-        ? `the towel came up wet ${times(count)} before the grain was bagged`
-        : 'the drained grain weighed more than it should';
-    case 'overcooked':
-      return 'many kernels had burst in the simmer';
-    case 'dry-core':
-      return 'the kernels were white or dry inside when they were drained';
-    case 'torn':
-      return ownToBag
-        ? 'this one was torn'
-        : `${count === 1 ? 'one container was' : `${count} containers were`} torn`;
-    case 'seam':
-      return ownToBag ? 'its seam was doubtful or failed' : `seams failed ${times(count)}`;
-    case 'overfull':
-      return `it was filled ${count} % above the plan, nearer to the seam and the filter`;
-    case 'opened-warm':
-      return 'the cooker was opened before it was cool, so that bags drew in room air';
-    case 'dirty-needle':
-      return `something touched the needle ${count > 1 ? times(count) : ''}`.trim();
-  }
-}
-
-export const CAUSE_NAMES: Readonly<Record<CauseId, string>> = {
-  'short-vent': 'short vent',
-  dips: 'dips in the hold',
-  'short-hold': 'short hold',
-  unwatched: 'nobody watching',
-  'wet-grain': 'wet grain',
-  overcooked: 'overcooked grain',
-  'dry-core': 'dry kernels',
-  torn: 'torn',
-  seam: 'seam',
-  overfull: 'overfull',
-  'opened-warm': 'opened warm',
-  'dirty-needle': 'dirty needle',
-};
-
-export const NO_CAUSE =
-  'Nothing in this record stands out: think of the culture, the room air, and the middle of the fullest bag.';
-
-const length = (seconds: number): string => formatDuration(seconds);
-
-/** What to change, in an imperative. */
-export function changeWords({ id, before, after }: Change, units: Units): string {
-  switch (id) {
-    case 'vent-longer':
-      return `Vent for ${length(after)} instead of ${length(before)}.`;
-    case 'dips-restart':
-      return 'Start the hold over after a dip, instead of making up the minutes.';
-    case 'hold-longer':
-      return `Hold for ${length(after)} instead of ${length(before)}.`;
-    case 'dry-longer':
-      return `Plan ${length(after)} for surface-drying instead of ${length(before)}.`;
-    case 'dry-shorter':
-      return `Plan ${length(after)} for surface-drying instead of ${length(before)}, and lay the towel sooner.`;
-    case 'look-sooner':
-      return `Cut the first kernels after ${length(after)} of simmer instead of ${length(before)}.`;
-    case 'look-later':
-      return `Cut the first kernels after ${length(after)} of simmer instead of ${length(before)}.`;
-    case 'soak-longer':
-      return `Soak for ${length(after)} at least, instead of ${length(before)}.`;
-    case 'cool-longer':
-      return `Leave the lid shut for ${length(after)} instead of ${length(before)}.`;
-    case 'fill-less':
-      return `Fill ${formatMass(after, units)} instead of ${formatMass(before, units)}, so that the seam stays dry.`;
-    case 'fewer':
-      return `Plan ${after} instead of ${before}: that is what the grain came to.`;
-  }
-}
-
-/** Why: the evidence as a sentence. */
-export const changeReason = ({ cause }: Change): string => {
-  if (!cause)
-    return 'Too many were lost and nothing in the record explains it: the middle may have stayed too cool.';
-  const seen = causeEvidence(cause);
-  return `${seen.charAt(0).toUpperCase()}${seen.slice(1)}.`;
-};
 
 /** `8 of 10 good, 80 %: between 49 and 94 %`, or that it is too few to tell. */
 export function rateWords(rate: Rate): string {

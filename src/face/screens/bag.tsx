@@ -11,15 +11,8 @@ import type { RecordedBatch } from '../../core/record/record.ts';
 import type { Services } from '../../core/services.ts';
 import { visible } from '../../core/text.ts';
 import { DAY } from '../../core/time.ts';
-import {
-  CAUSE_NAMES,
-  causeEvidence,
-  CONTAMINATED_CAUTION,
-  doseText,
-  followUpAct,
-  NO_CAUSE,
-  standingText,
-} from '../../core/words/record.ts';
+import { CAUSE_NAMES, causeEvidence, NO_CAUSE } from '../../core/words/causes.ts';
+import { CONTAMINATED_CAUTION, doseText, followUpAct, standingText } from '../../core/words/record.ts';
 import { bagChoices, type BagPanel } from '../bag-keys.ts';
 import type { KeyName } from '../keys.ts';
 import type { Look } from '../look.ts';
@@ -47,12 +40,18 @@ const dayOf = (bag: Bag, now: number): string =>
     ? 'not inoculated'
     : `day ${Math.max(0, Math.floor((now - bag.inoculatedWall) / DAY))}`;
 
+/** More hints than these are for the command line, which has the room. */
+const MOST_HINTS = 2;
+
 /** What the bag wants now, or what its record suggests, in at most so many lines. */
 function adviceOf(recorded: RecordedBatch, bag: Bag, after: AfterServices): string {
   if (bag.standing === 'contaminated') {
-    const [cause] = causesOf(recorded.batch, bag, bag.looks);
-    const hint = cause ? `${CAUSE_NAMES[cause.id]}: ${causeEvidence(cause)}` : NO_CAUSE;
-    return `${CONTAMINATED_CAUTION} In its record, ${hint}.`;
+    const { units } = recorded.batch.header.kitchen;
+    const hints = causesOf(recorded.batch, bag, bag.looks)
+      .slice(0, MOST_HINTS)
+      .map(cause => `${CAUSE_NAMES[cause.id]}: ${causeEvidence(cause, units)}.`);
+    const seen = hints.length === 0 ? NO_CAUSE : `In its record, ${hints.join(' Also ')}`;
+    return `${CONTAMINATED_CAUTION} ${seen}`;
   }
   const [due] = dueNow(
     followUpsOf([bag], recorded.warmthC ?? recorded.batch.header.kitchen.roomC),
@@ -135,7 +134,7 @@ export const BagScreen = ({ look, regions, services, after, bags, asks, onBack }
   const { units } = services.kitchen().kitchen;
   const advice =
     bag && recorded && panel === 'state'
-      ? wrapAtMost(adviceOf(recorded, bag, after), width, height >= 14 ? 4 : 2)
+      ? wrapAtMost(adviceOf(recorded, bag, after), width, height >= 14 ? 6 : 2)
       : [
           panel === 'looks'
             ? 'What does it look like through the film? Leave it closed.'

@@ -5,7 +5,8 @@ import type { AfterServices } from '../../core/record/after.ts';
 import { nextTime } from '../../core/record/next-time.ts';
 import type { Services } from '../../core/services.ts';
 import { visible } from '../../core/text.ts';
-import { changeReason, changeWords, HINT_CAUTION } from '../../core/words/record.ts';
+import { HINT_CAUTION } from '../../core/words/causes.ts';
+import { changeEvidence, changeReason, changeWords } from '../../core/words/next-time.ts';
 import type { KeyName } from '../keys.ts';
 import type { Look } from '../look.ts';
 import type { Regions } from '../regions.ts';
@@ -67,7 +68,7 @@ export const NextTimeScreen = ({ look, regions, services, after, batch, onBack }
               {line}
             </InkText>
           ))}
-          {wrapAtMost(changeReason(change), width - 3, 2).map(line => (
+          {wrapAtMost(`${changeEvidence(change, units)} ${changeReason(change)}`, width - 3, 3).map(line => (
             <InkText key={line} look={look} ink="faint">{`   ${line}`}</InkText>
           ))}
         </Box>

@@ -10,7 +10,8 @@ import { parseRecipe } from '../../../src/core/recipe/parse.ts';
 import { recipeToYaml } from '../../../src/core/recipe/write.ts';
 import { METRIC } from '../../../src/core/quantity-format.ts';
 import { MINUTE } from '../../../src/core/time.ts';
-import { causeEvidence, changeReason, changeWords } from '../../../src/core/words/record.ts';
+import { causeEvidence } from '../../../src/core/words/causes.ts';
+import { changeEvidence, changeReason, changeWords } from '../../../src/core/words/next-time.ts';
 import type { Drive } from '../../help/batch-drive.ts';
 import type { Sample } from '../../help/batch-kit.ts';
 import { someBatch, someDiary } from '../../help/record-history.ts';
@@ -70,7 +71,7 @@ describe('hints for a lost bag', () => {
 
   it('evidence reads as a sentence part with its numbers', () => {
     const [cause] = causesOf(recordedWith(steamStopped).batch, null, null);
-    expect(cause && causeEvidence(cause)).toBe(
+    expect(cause && causeEvidence(cause, METRIC)).toBe(
       'the steam broke off once while venting; the last unbroken vent took 10 min',
     );
   });
@@ -85,7 +86,7 @@ describe('next time', () => {
     const ids = (trouble: (drive: Drive) => void, events: readonly DiaryEvent[] = [], sample: Sample = {}) =>
       nextTime(recordedWith(trouble, events, sample)).map(({ id }) => id);
     expect(ids(steamStopped)).toEqual(['vent-longer']);
-    expect(ids(dipped)).toEqual([]);
+    expect(ids(dipped)).toEqual(['watch-gauge']);
     expect(ids(dipped, lost('sour', 1))).toEqual(['hold-longer']);
     expect(ids(dipped, [], { dips: 'make up' })).toEqual(['dips-restart']);
     expect(ids(wet)).toEqual(['dry-longer']);
@@ -115,7 +116,72 @@ describe('next time', () => {
     const changes = nextTime(recorded);
     expect(changes).toHaveLength(MOST_CHANGES);
     expect(changes[0]?.id).toBe('dry-longer');
-    for (const change of changes) expect(changeReason(change)).toMatch(/^[A-Z].*\.$/);
+    for (const change of changes) {
+      expect(changeReason(change)).toMatch(/^[A-Z].*\.$/);
+      expect(changeEvidence(change, METRIC)).toMatch(/^[A-Z].*\.$/);
+    }
+  });
+
+  it('kernels that burst while others were white inside ask for neither sooner nor later', () => {
+    const uneven = (drive: Drive) =>
+      drive.toAsk('kernel-centre').answer('white-core').toAsk('burst').answer('many');
+    expect(nextTime(recordedWith(uneven)).map(({ id }) => id)).toEqual(['simmer-gently']);
+    expect(nextTime(recordedWith(uneven, [], { soak: true })).map(({ id }) => id)).toEqual(['soak-longer']);
+  });
+
+  it('grain that was wet and then too dry asks for neither more nor less drying', () => {
+    const both = (drive: Drive) => {
+      wet(drive);
+      drive.toAsk('towel').wait(MINUTE).answer('dry');
+    };
+    expect(nextTime(recordedWith(both)).map(({ id }) => id)).toEqual(['stir-oftener']);
+  });
+
+  it('a change never goes against its name, however far the recipe went already', () => {
+    const recorded = recordedWith(
+      drive => {
+        steamStopped(drive);
+        drive
+          .to('hold')
+          .wait(20 * MINUTE)
+          .answer('below')
+          .answer('at');
+        drive.toAsk('lifted').answer('torn');
+      },
+      lost('green', 2, 3),
+    );
+    const { recipe } = recorded.batch.header;
+    const far = {
+      ...recorded,
+      batch: {
+        ...recorded.batch,
+        header: {
+          ...recorded.batch.header,
+          recipe: { ...recipe, ventS: 30 * 60, holdS: 5 * 3600, coolS: 16 * 3600 },
+        },
+      },
+    };
+    expect(nextTime(far).map(({ id }) => id)).toEqual(['watch-gauge']);
+  });
+
+  it('what no number of the recipe says goes into its note, once', () => {
+    const recorded = recordedWith(drive =>
+      drive
+        .to('hold')
+        .wait(20 * MINUTE)
+        .trouble('valve-opened'),
+    );
+    const changes = nextTime(recorded);
+    expect(changes.map(({ id }) => id)).toEqual(['leave-valve']);
+    const recipe = improvedRecipe(recorded, changes);
+    expect(recipe.note).toBe(
+      'Next time: Leave the valve alone from the end of the vent until the lid is allowed to come off.',
+    );
+    const again = {
+      ...recorded,
+      batch: { ...recorded.batch, header: { ...recorded.batch.header, recipe } },
+    };
+    expect(improvedRecipe(again, nextTime(again)).note).toBe(recipe.note);
   });
 
   it('whatever happened, the changed recipe is a sound recipe and only its changes differ', () => {
@@ -125,7 +191,11 @@ describe('next time', () => {
         const recorded = recordedBatch(driven.batch, indexDiary(entries));
         const changes = nextTime(recorded);
         expect(changes.length).toBeLessThanOrEqual(MOST_CHANGES);
-        for (const change of changes) expect(changeWords(change, METRIC)).not.toMatch(/NaN|undefined/);
+        expect(new Set(changes.map(({ topic }) => topic)).size).toBe(changes.length);
+        for (const change of changes) {
+          const said = `${changeWords(change, METRIC)} ${changeReason(change)} ${changeEvidence(change, METRIC)}`;
+          expect(said).not.toMatch(/NaN|undefined|Infinity/);
+        }
         const recipe = improvedRecipe(recorded, changes);
         const read = parseRecipe(recipeToYaml(recipe, METRIC), 'next.yaml');
         expect(read.ok && read.recipe).toEqual(recipe);

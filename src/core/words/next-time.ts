@@ -1,0 +1,97 @@
+/** What to change next time, in words: the change, why it helps, and what in the record speaks for it. */
+import type { Units } from '../kitchen.ts';
+import { formatDuration, formatMass, formatVolume } from '../quantity-format.ts';
+import type { Change } from '../record/next-time.ts';
+import type { ChangeId } from '../record/next-time-answers.ts';
+import { causeEvidence } from './causes.ts';
+
+const length = (seconds: number): string => formatDuration(seconds);
+
+type Asked = Pick<Change, 'id' | 'before' | 'after'>;
+
+/** What to change, in an imperative. */
+export function changeWords({ id, before, after }: Asked, units: Units): string {
+  switch (id) {
+    case 'vent-longer':
+      return `Vent for ${length(after)} instead of ${length(before)}.`;
+    case 'dips-restart':
+      return 'Start the hold over after a dip, instead of making up the minutes.';
+    case 'hold-longer':
+      return `Hold for ${length(after)} instead of ${length(before)}.`;
+    case 'hold-whole':
+      return `Hold the whole ${length(after)}; leave so much time before you begin.`;
+    case 'dry-longer':
+      return `Plan ${length(after)} for surface-drying instead of ${length(before)}.`;
+    case 'dry-shorter':
+      return `Plan ${length(after)} for surface-drying instead of ${length(before)}, and lay the towel sooner.`;
+    case 'stir-oftener':
+      return `Stir and lay the towel every ${length(after)} instead of ${length(before)}.`;
+    case 'look-sooner':
+    case 'look-later':
+      return `Cut the first kernels after ${length(after)} of simmer instead of ${length(before)}.`;
+    case 'soak-longer':
+      return `Soak for ${length(after)} at least, instead of ${length(before)}.`;
+    case 'simmer-gently':
+      return 'Simmer lower, so that it barely moves, and cut kernels at every look.';
+    case 'cool-longer':
+      return `Leave the lid shut for ${length(after)} instead of ${length(before)}.`;
+    case 'stay-shut':
+      return `Leave the lid shut for the whole ${length(after)}; it was open after ${length(before)}.`;
+    case 'fill-less':
+      return `Fill ${formatMass(after, units)} instead of ${formatMass(before, units)}, so that the seam stays dry.`;
+    case 'fewer':
+      return `Plan ${after} instead of ${before}: that is what the grain came to.`;
+    case 'watch-gauge':
+      return 'Keep the gauge a little above target, and look every five minutes until it stands still.';
+    case 'more-water':
+      return after > before
+        ? `Pour ${formatVolume(after, units)} of water into the cooker instead of ${formatVolume(before, units)}.`
+        : 'Lower the flame as soon as the target is reached: the cooker takes no more water.';
+    case 'leave-valve':
+      return 'Leave the valve alone from the end of the vent until the lid is allowed to come off.';
+    case 'spare-heat':
+      return 'See that gas or power lasts for the whole evening before the flame is lit.';
+    case 'flame-off':
+      return `Be there when the hold ends after ${length(after)}, and turn the heat off.`;
+    case 'flame-needle':
+      return 'Flame the needle before every bag, and change it when it touched anything.';
+  }
+}
+
+const WHY: Readonly<Record<ChangeId, string>> = {
+  'vent-longer': 'Air left in the vessel makes it cooler than the gauge says.',
+  'dips-restart': 'The middle of the bag falls behind faster than the gauge tells.',
+  'hold-longer': 'The middle of the fullest bag may have stayed too cool.',
+  'hold-whole': 'The middle of the fullest bag needs the last minutes most.',
+  'dry-longer': 'Water on the kernels pools in the bag and goes sour.',
+  'dry-shorter': 'Kernels that dry from inside grow slowly.',
+  'stir-oftener': 'It was wet at first and too dry at last: looked at more often, the moment is met.',
+  'look-sooner': 'Burst kernels set starch free, which clumps and feeds bacteria.',
+  'look-later': 'A dry middle keeps the culture short of water.',
+  'soak-longer': 'Soaked through, the middle is soft before the outside bursts.',
+  'simmer-gently': 'A hard boil bursts the outside before the middle is soft.',
+  'cool-longer': 'Warm film is soft and tears.',
+  'stay-shut': 'Warm bags draw in room air when the lid comes off.',
+  'fill-less': 'Grain and steam near the seam keep it from closing.',
+  fewer: 'Half-filled bags heat and grow unlike the others.',
+  'watch-gauge': 'Small dips come from a flame that was turned down and left.',
+  'more-water': 'A cooker that runs dry loses its steam, and then itself.',
+  'leave-valve': 'A valve opened under pressure lets air in and tears bags.',
+  'spare-heat': 'A vessel that cools in the hold draws in air and has to be vented again.',
+  'flame-off': 'Every minute beyond the hold boils water away.',
+  'flame-needle': 'What the needle carries goes into every bag after it.',
+};
+
+/** Why the change helps, as a sentence. */
+export const changeReason = ({ id }: Pick<Change, 'id'>): string => WHY[id];
+
+/** What in the record speaks for it, as a sentence. */
+export function changeEvidence({ id, cause, lost, known }: Change, units: Units): string {
+  if (cause) {
+    const seen = causeEvidence(cause, units);
+    return `${seen.charAt(0).toUpperCase()}${seen.slice(1)}.`;
+  }
+  if (id === 'fewer') return 'The grain was used up before all of them were filled.';
+  if (id === 'dry-shorter') return 'The towel came up dry: the grain was dried too far.';
+  return `${lost} of ${known} were lost, and nothing else in the record explains it.`;
+}
