@@ -2,13 +2,11 @@
 import type { Batch } from '../core/batch/state.ts';
 import { withDefaults } from '../core/kitchen.ts';
 import { fieldNamed, isAssumed, KITCHEN_FIELDS } from '../core/kitchen-fields.ts';
-import { formatDuration, formatMass, formatPressure } from '../core/quantity-format.ts';
 import { visible, visibleJson } from '../core/text.ts';
 import { STEP_NAMES } from '../core/words/steps.ts';
-import { TROUBLE_WORDS } from '../core/words/troubles.ts';
 import { listBatches } from '../shell/batches.ts';
 import { EXIT, GrowerError } from '../shell/failure.ts';
-import { clockText, dateText, wallOf } from '../face/format.ts';
+import { dateText } from '../face/format.ts';
 import type { Arguments } from './arguments.ts';
 import { problemLine, readRecipes, type World } from './world.ts';
 
@@ -27,7 +25,7 @@ export async function listing(said: Arguments, world: World): Promise<number> {
     case 'batches':
       return batches(said, world);
     default:
-      return show(said, world);
+      return (await import('./show.ts')).show(said, world);
   }
 }
 
@@ -89,7 +87,7 @@ async function kitchen({ words: [name, value], json }: Arguments, world: World):
   return EXIT.ok;
 }
 
-const stateOf = (batch: Batch): string => {
+export const stateOf = (batch: Batch): string => {
   if (batch.finishedAt === null) return `in step ${STEP_NAMES[batch.step].toLowerCase()}`;
   return batch.endedEarly ? 'ended early' : 'done';
 };
@@ -121,51 +119,4 @@ function summary(batch: Batch) {
     containers: batch.containers,
     deviations: batch.deviations,
   };
-}
-
-function show({ words: [id = ''], json }: Arguments, world: World): number {
-  const found = listBatches(world.batches).find(batch => batch.id === id);
-  if (!found) {
-    throw new GrowerError(`There is no batch "${visible(id)}" here.`, {
-      tryThis: ['List them with: stovehand batches'],
-      exitCode: EXIT.usage,
-    });
-  }
-  const { batch, says } = found;
-  for (const notice of says) process.stderr.write(`${visible(notice)}\n`);
-  if (!batch) return EXIT.badFile;
-  if (json) printJson(batch);
-  else printBatch(batch);
-  return EXIT.ok;
-}
-
-function printBatch(batch: Batch): void {
-  const { header } = batch;
-  const { units } = header.kitchen;
-  const at = (t: number): string => clockText(wallOf(batch, t));
-  print(
-    `${header.id}  ${visible(header.recipe.name)}, begun ${dateText(header.beganWall)}: ${stateOf(batch)}`,
-  );
-  print(
-    `gauge ${formatPressure(header.numbers.targetKPa, units)}, hold ${formatDuration(header.numbers.holdS)}`,
-  );
-  print('\nSteps');
-  for (const { step, load, from, to } of batch.times) {
-    if (step === 'done') continue;
-    const spent = to === null ? 'now' : formatDuration(Math.round((to - from) / 1000));
-    print(
-      `  ${at(from)}  ${STEP_NAMES[step].padEnd(18)} ${header.numbers.loads.length > 1 ? `load ${load}  ` : ''}${spent}`,
-    );
-  }
-  print('\nContainers');
-  for (const { number, kg, state, dose, leftOut } of batch.containers) {
-    const weight = kg === null ? '-' : formatMass(kg, units);
-    const fate = state === 'torn' ? 'damaged' : leftOut ? 'left out' : dose === null ? '' : `${dose} ml or g`;
-    print(`  ${String(number).padStart(2)}  ${weight.padEnd(10)} ${fate}`);
-  }
-  if (batch.deviations.length > 0) print('\nDeviations');
-  for (const { t, trouble, container, takenBack } of batch.deviations) {
-    const which = container === null ? '' : ` (container ${container})`;
-    print(`  ${at(t)}  ${TROUBLE_WORDS[trouble].name}${which}${takenBack ? ', taken back' : ''}`);
-  }
 }
