@@ -38,7 +38,7 @@ describe('everything kept of one batch', () => {
     // 1.9 kg at 12 % are 1.672 kg without water, and 1 - 1.672 / 3.1 = 46 %.
     expect(told).toMatch(/drained \| 3\.1 kg, 46 % water/);
     expect(told).toMatch(/filled in all \| 2\.95 kg/);
-    expect(told).toMatch(/cooker water \| 2\.5 L/);
+    expect(told).toMatch(/cooker water, last load \| 2\.5 L/);
     for (const reading of [
       '55 kPa | climb | load 1',
       '104 kPa | climb | load 1',
