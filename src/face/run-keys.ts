@@ -5,6 +5,7 @@
 import { WORDS } from '../core/batch/machine.ts';
 import { openAsk } from '../core/batch/lockout.ts';
 import { fillingsOf, numbersOf, recipeOf } from '../core/batch/moves.ts';
+import { hydratedKgOf } from '../core/batch/portions.ts';
 import type { Batch, MeasuredPlace, Run, TypedPurpose } from '../core/batch/state.ts';
 import { type AmountKind, type AskId, choicesOf } from '../core/batch/steps.ts';
 import type { TroubleId } from '../core/batch/troubles.ts';
@@ -77,7 +78,7 @@ function plannedAmount(batch: Batch, ask: AskId): number {
     case 'dry-weight':
       return batch.dryKg;
     case 'draining':
-      return batch.drainedKg ?? numbersOf(batch).hydratedKg / fillingsOf(batch);
+      return batch.drainedKg ?? hydratedKgOf(batch) / fillingsOf(batch);
     case 'fill':
       return recipeOf(batch).containers.fillKg;
     case 'cooker-water':

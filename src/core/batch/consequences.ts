@@ -23,6 +23,7 @@ import {
   steamAgain,
   workedOn,
 } from './moves.ts';
+import { reweigh } from './portions.ts';
 import type { Batch, Container, GaugeBelief } from './state.ts';
 import type { AskId } from './steps.ts';
 
@@ -123,7 +124,7 @@ function usedUp(batch: Batch): Batch {
 
 export const CONSEQUENCES = {
   'gear-check': { ready: next, missing: batch => note(batch, 'gear-missing') },
-  'dry-weight': { 'as-planned': next, weighed: (batch, kg) => leave({ ...batch, dryKg: kg }) },
+  'dry-weight': { 'as-planned': next, weighed: (batch, kg) => leave(reweigh(batch, kg)) },
   soaking: { soaked: next },
   'simmer-start': {
     simmers: batch => ({
@@ -172,7 +173,7 @@ export const CONSEQUENCES = {
     poured: (batch, litres) => ask({ ...batch, cookerWaterL: litres }, 'lid'),
   },
   lid: { 'lid-on': next },
-  steam: { spurts: stay, steady: next },
+  steam: { spurts: stay, steady: next, none: stay },
   venting: { 'valve-closed': next, stopped: batch => steamAgain(note(batch, 'steam-stopped')) },
   climbing: byGauge(whileClimbing),
   holding: byGauge(whileHolding),

@@ -91,6 +91,7 @@ const RECIPE = shape({
 const NUMBERS = shape({
   dryKg: size,
   hydratedKg: size,
+  potTakesKg: or(absent, value => size(value) && Number(value) > 0),
   simmerWaterL: size,
   atmosphereKPa: size,
   boilC: quantity,

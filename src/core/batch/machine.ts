@@ -8,16 +8,8 @@ import { advance } from './advance.ts';
 import { consequence } from './consequences.ts';
 import { answerRefusal, dipCostRefusal, measuredRefusal, openAsk, soakEarliest } from './lockout.ts';
 import { NO_HOLD, enter, fallBelow, leave, note, read, settleDip, steamAgain } from './moves.ts';
-import type {
-  Batch,
-  BatchEvent,
-  BatchHeader,
-  Container,
-  Refusal,
-  RefusalCode,
-  Run,
-  TypedPurpose,
-} from './state.ts';
+import { emptyContainers } from './portions.ts';
+import type { Batch, BatchEvent, BatchHeader, Refusal, RefusalCode, Run, TypedPurpose } from './state.ts';
 import { stepRow } from './steps.ts';
 import { type TroubleId, troubleRow } from './troubles.ts';
 import { reachableFrom, undo } from './undo.ts';
@@ -42,19 +34,6 @@ export const WORDS: Readonly<Record<TypedPurpose, string>> = {
 /** A batch that has just begun: first step, nothing answered. */
 export function begin(header: BatchHeader): Run {
   const { loads, dryKg } = header.numbers;
-  const containers: Container[] = loads
-    .flatMap((count, index) => Array.from({ length: count }, () => index + 1))
-    .map((load, index) => ({
-      number: index + 1,
-      load,
-      kg: null,
-      sealed: false,
-      seamFailures: 0,
-      state: 'whole',
-      lifted: false,
-      dose: null,
-      leftOut: false,
-    }));
   const batch: Batch = {
     header,
     now: 0,
@@ -74,7 +53,7 @@ export function begin(header: BatchHeader): Run {
     kernels: [],
     stirAt: null,
     towels: [],
-    containers,
+    containers: emptyContainers(loads),
     cursor: 0,
     ventFrom: null,
     ventBreaks: 0,

@@ -141,8 +141,11 @@ export function enter(batch: Batch, step: StepId, at: CoachTime = batch.now): Ba
   }
 }
 
-/** Fillings of the pot that this batch takes. */
-export const fillingsOf = (batch: Batch): number => Math.max(1, numbersOf(batch).potFillings ?? 1);
+/** Fillings of the pot that the weighed grain takes. */
+export function fillingsOf(batch: Batch): number {
+  const { potTakesKg, potFillings = 1 } = numbersOf(batch);
+  return Math.max(1, potTakesKg === undefined ? potFillings : Math.ceil(batch.dryKg / potTakesKg - 1e-9));
+}
 /** Dry grain in the present filling, kg. */
 export const fillingKg = (batch: Batch): number => batch.dryKg / fillingsOf(batch);
 

@@ -68,7 +68,7 @@ export const ASKS = {
   seam: [space('sealed'), ...numbered('failed', 'rest-sealed')],
   'cooker-water': [space('as-planned'), ...numbered('poured:volume')],
   lid: [space('lid-on')],
-  steam: numbered('spurts', 'steady'),
+  steam: numbered('spurts', 'steady', 'none'),
   venting: [space('valve-closed'), ...numbered('stopped')],
   climbing: numbered('below', 'at', 'above', 'reading:pressure'),
   holding: numbered('below', 'at', 'above', 'reading:pressure'),

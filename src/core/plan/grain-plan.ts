@@ -46,6 +46,8 @@ export interface SoakPlan {
 export interface PotPlan {
   /** Simmered in so many parts, one after the other. */
   readonly fillings: number;
+  /** Dry grain that the pot takes at once with its water, kg. */
+  readonly takesKg: number;
   /** Of each part: highest level, share of the pot, litres left to the rim. */
   readonly volumeL: number;
   readonly share: number;
@@ -124,6 +126,7 @@ function potPlan(batch: PotBatch, potL: number): PotPlan {
   const volumeL = whole.volumeL / fillings;
   return {
     fillings,
+    takesKg: (batch.storedKg * MOST_POT_FILL) / whole.fill,
     volumeL,
     share: volumeL / potL,
     headspaceL: potL - volumeL,

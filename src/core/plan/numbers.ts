@@ -8,6 +8,8 @@ export interface RunNumbers {
   readonly simmerWaterL: number;
   /** The pot takes the grain in so many parts, simmered one after the other; absent in older batches: one. */
   readonly potFillings?: number;
+  /** Dry grain that the pot takes at once, kg; absent in batches begun before a real weight was counted with. */
+  readonly potTakesKg?: number;
   readonly atmosphereKPa: number;
   /** Water boils here at, C. */
   readonly boilC: number;

@@ -120,6 +120,7 @@ export function partsOf(
     hydratedKg: grain.hydratedKg.likely,
     simmerWaterL: grain.simmerWaterL,
     potFillings: grain.pot.fillings,
+    potTakesKg: grain.pot.takesKg,
     atmosphereKPa: gauge.atmosphereKPa,
     boilC: gauge.boilC,
     targetKPa: gauge.targetKPa,

@@ -1,10 +1,11 @@
 /** What to do now, in at most two short sentences, and what each answer is called. */
 import { fillingKg, fillingsOf, inLoad, lastLoad, numbersOf, recipeOf } from '../batch/moves.ts';
+import { hydratedKgOf, shareOfPlan, simmerWaterOf } from '../batch/portions.ts';
 import type { Batch } from '../batch/state.ts';
 import type { AskId } from '../batch/steps.ts';
 import { doseFor } from '../record/inoculation.ts';
 import { formatDuration, formatMass, formatPressure, formatVolume } from '../quantity-format.ts';
-import { lockWords } from './estimate-cool.ts';
+import { isLidOff, lockWords } from './estimate-cool.ts';
 import type { Telling } from './telling.ts';
 
 const things = (batch: Batch): string => recipeOf(batch).containers.kind;
@@ -51,7 +52,8 @@ function holdWords(batch: Batch, telling: Telling): string {
 function portionWords(batch: Batch, telling: Telling): string {
   const { fillKg } = recipeOf(batch).containers;
   const filled = batch.containers.reduce((sum, container) => sum + (container.kg ?? 0), 0);
-  return `Fill ${current(batch)} with ${formatMass(fillKg, telling.units)}. So far ${formatMass(filled, telling.units)}.`;
+  const yields = fillingsOf(batch) === 1 ? (batch.drainedKg ?? hydratedKgOf(batch)) : hydratedKgOf(batch);
+  return `Fill ${current(batch)} with ${formatMass(fillKg, telling.units)}. So far ${formatMass(filled, telling.units)} of about ${formatMass(yields, telling.units)}.`;
 }
 
 function measureWords(batch: Batch, telling: Telling): string {
@@ -63,14 +65,15 @@ function measureWords(batch: Batch, telling: Telling): string {
 
 /** A weight other than the planned one changes water, yield and portions: said where the water is added. */
 function otherWeightWords(batch: Batch, telling: Telling): string {
-  const { dryKg, hydratedKg, simmerWaterL } = numbersOf(batch);
-  const share = batch.dryKg / dryKg;
-  if (Math.abs(share - 1) < 0.02) return '';
-  const { fillKg } = recipeOf(batch).containers;
-  const fills = Math.floor((hydratedKg * share) / fillKg + 1e-9);
-  const water = formatVolume(simmerWaterL * share, telling.units);
-  const pot = share > 1 ? ' Watch the pot: leave a hand of headspace, or take it in parts.' : '';
-  return ` Your ${formatMass(batch.dryKg, telling.units)} take ${water} of water in all and fill ${many(batch, fills)}, not ${batch.containers.length}.${pot}`;
+  if (shareOfPlan(batch) === 1) return '';
+  const planned = recipeOf(batch).containers.count;
+  const count = batch.containers.length;
+  const fill = `fill ${many(batch, count)}${count === planned ? '' : `, not ${planned}`}`;
+  const water = formatVolume(simmerWaterOf(batch), telling.units);
+  const parts = fillingsOf(batch);
+  const pot = parts > 1 ? ` The pot takes them in ${parts} parts.` : '';
+  const loads = lastLoad(batch) > numbersOf(batch).loads.length ? ` That is ${lastLoad(batch)} loads.` : '';
+  return ` Your ${formatMass(batch.dryKg, telling.units)} take ${water} of water in all and ${fill}.${pot}${loads}`;
 }
 
 function drainWords(batch: Batch, telling: Telling): string {
@@ -128,7 +131,7 @@ export function askWords(batch: Batch, ask: AskId, telling: Telling): string {
     case 'lid':
       return lidWords(batch);
     case 'steam':
-      return 'Full heat, valve open. Spurts are not steady: what comes out of the valve?';
+      return 'Full heat, valve open. Spurts are not steady yet: what comes out of the valve?';
     case 'venting':
       return 'Leave the valve open and the flame full. An unbroken jet drives the air out.';
     case 'climbing':
@@ -145,6 +148,7 @@ export function askWords(batch: Batch, ask: AskId, telling: Telling): string {
         ? 'Open the lid now, away from your face. If it sticks, leave it: never force a lid.'
         : lockWords(batch, telling);
     case 'pin':
+      if (isLidOff(batch)) return lockWords(batch, telling);
       // A gauge can stick at zero: nobody is told to touch the valve while there may be pressure.
       return batch.now < (batch.lock?.pressureUntil ?? Number.POSITIVE_INFINITY)
         ? `Touch nothing until ${telling.clock(batch.lock?.pressureUntil ?? batch.now)}: a gauge can stick at zero. Then the pin or the valve is looked at.`
@@ -204,6 +208,7 @@ const LABELS: Readonly<Record<string, string>> = {
   'lid/lid-on': 'lid is on',
   'steam/spurts': 'spurts',
   'steam/steady': 'steady jet',
+  'steam/none': 'nothing yet',
   'venting/valve-closed': 'valve is shut',
   'venting/stopped': 'steam stopped',
   'flame/flame-off': 'flame is off',

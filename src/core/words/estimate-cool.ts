@@ -23,11 +23,18 @@ export function bagsCoolWords(batch: Batch, cool: CoolDown, telling: Telling): s
   return `Middle of the ${things} at ${formatTemperature(cool.bagC, telling.units)} ${around(cool.bagAt, telling)}.`;
 }
 
+/** Whether the person has said that this load's lid came off in the lock. */
+export const isLidOff = (batch: Batch): boolean =>
+  batch.deviations.some(
+    ({ trouble, load, takenBack }) => trouble === 'lid-opened-early' && load === batch.load && !takenBack,
+  );
+
 export const VACUUM_WORDS =
   'Below boiling a shut vessel is under vacuum: a lid that sticks now is not one under pressure, and neither is ever forced.';
 
 /** Whether the vessel has cooled below the boiling point here, so that it draws in air. */
 export function isUnderVacuum(batch: Batch): boolean {
+  if (isLidOff(batch)) return false;
   const estimate = estimateAt(batch);
   return batch.step === 'cool' && estimate !== null && estimate.chamberC.likely < numbersOf(batch).boilC - 1;
 }
@@ -48,8 +55,17 @@ export function coolSentences(batch: Batch, telling: Telling): readonly string[]
   return [...said, isUnderVacuum(batch) ? VACUUM_WORDS : null, hint].filter(line => line !== null);
 }
 
+/** The lock goes on all the same; only what can still be looked at has changed. */
+function lidOffWords(batch: Batch, telling: Telling): string {
+  const until = telling.clock(batch.lock?.coolUntil ?? batch.now);
+  if (batch.ask === 'shut')
+    return `Leave the lid loosely on the load until ${until}: warm containers draw air in.`;
+  return 'The lid is off: keep away from the steam, lay the lid on loosely. Answer when the gauge shows zero and nothing hisses.';
+}
+
 /** The instruction of the lock's questions, with the times that explain it. */
 export function lockWords(batch: Batch, telling: Telling): string {
+  if (isLidOff(batch)) return lidOffWords(batch, telling);
   const cool = estimateAt(batch)?.cool ?? null;
   if (batch.ask === 'gauge-zero') {
     const when = cool ? `${zeroWords(cool, telling)} ` : '';

@@ -30,4 +30,18 @@ describe('what is said under a locked lid', () => {
     drive.wait((drive.batch.lock?.coolUntil ?? 0) - drive.batch.now);
     expect(says(drive)).toContain('Open the lid now, away from your face');
   });
+
+  it('a lid that is off already: nothing of pins, and it is laid on loosely until the lock is over', () => {
+    const drive = new Drive(sampleHeader({ soak: false }))
+      .to('cool')
+      .wait(6 * MINUTE)
+      .trouble('lid-opened-early');
+    expect(says(drive)).toContain('The lid is off');
+    drive.answer('zero');
+    expect(says(drive)).not.toMatch(/pin|Touch nothing/);
+    drive.toAsk('shut');
+    expect(says(drive)).toContain('Leave the lid loosely on the load until 23:42');
+    drive.wait((drive.batch.lock?.coolUntil ?? 0) - drive.batch.now);
+    expect(says(drive)).not.toMatch(/Leave|locked/);
+  });
 });

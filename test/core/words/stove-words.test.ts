@@ -46,15 +46,18 @@ describe('what goes before every other advice', () => {
 });
 
 describe('a real weight', () => {
+  const header = sampleHeader({ soak: false });
+  const { numbers } = header;
   const words = (share: number) => {
-    const drive = new Drive(sampleHeader({ soak: false })).toAsk('dry-weight');
+    const drive = new Drive({ ...header, numbers: { ...numbers, potTakesKg: numbers.dryKg } }).toAsk(
+      'dry-weight',
+    );
     drive.answer('weighed', drive.batch.dryKg * share);
     return askWords(drive.batch, drive.batch.ask, telling);
   };
   it('changes water and portions in proportion (dry-matter balance)', () => {
-    const { numbers } = sampleHeader({ soak: false });
     expect(words(1)).not.toContain('take');
     expect(words(0.5)).toContain(`take ${Number((numbers.simmerWaterL / 2).toFixed(2))} L`);
-    expect(words(1.5)).toContain('headspace');
+    expect(words(1.5)).toContain('fill 3 bags, not 2. The pot takes them in 2 parts.');
   });
 });
