@@ -16,8 +16,19 @@ import { listBatches } from '../shell/batches.ts';
 import { EXIT, GrowerError } from '../shell/failure.ts';
 import type { Arguments } from './arguments.ts';
 import { PLAIN_HELP, readLine } from './plain-lines.ts';
-import { openAlerter, openServices, readRecipes, wantedRecipe, type World } from './world.ts';
+import { askKitchen } from './plain-kitchen.ts';
+import {
+  isKitchenUnasked,
+  openAlerter,
+  openServices,
+  readRecipes,
+  wantedRecipe,
+  type World,
+} from './world.ts';
 import { PlainTeller, print, signature } from './plain-teller.ts';
+
+const openBatch = (world: World) =>
+  listBatches(world.batches).findLast(({ batch }) => batch !== null && batch.finishedAt === null);
 
 /** Which session the words on the command line ask for. */
 async function sessionFor(
@@ -37,9 +48,7 @@ async function sessionFor(
     }
     return services.begin(await wantedRecipe(world, last));
   }
-  const open = listBatches(world.batches).findLast(
-    ({ batch }) => batch !== null && batch.finishedAt === null,
-  );
+  const open = openBatch(world);
   if (open) return services.open(open.id);
   const recipes = (await readRecipes(world)).filter(({ recipe }) => recipe !== null);
   recipes.forEach(({ recipe }, index) => {
@@ -113,6 +122,8 @@ export async function plainly(said: Arguments, world: World): Promise<number> {
   const lines = lineReader();
   const marked = [...world.marks, ...world.settings.notices];
   for (const mark of marked) print(mark);
+  const isOpen = said.command === 'home' && openBatch(world) !== undefined;
+  if (isKitchenUnasked(world) && !isOpen) await askKitchen(world, process.stdin.isTTY, lines.next);
   const session = await sessionFor(said, world, async question => {
     print(question);
     return lines.next();

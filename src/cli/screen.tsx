@@ -8,7 +8,7 @@ import { EXIT, explain, exitCodeFor, GrowerError } from '../shell/failure.ts';
 import { endLostPastes } from '../shell/lost-paste.ts';
 import type { Arguments } from './arguments.ts';
 import { wantedBatch } from './record-world.ts';
-import { openAlerter, openServices, wantedRecipe, type World } from './world.ts';
+import { isKitchenUnasked, openAlerter, openServices, wantedRecipe, type World } from './world.ts';
 
 /** Terminals whose font or locale cannot be trusted with more than ASCII. */
 const isAsciiOnly = (env: NodeJS.ProcessEnv): boolean => {
@@ -37,8 +37,10 @@ const stopUntilContinued = (): Promise<void> =>
 async function openingFor(said: Arguments, world: World, services: Services): Promise<Opening> {
   const notice = world.settings.notices.join(' ') || null;
   switch (said.command) {
-    case 'run':
-      return { screen: 'sheet', choice: await wantedRecipe(world, said.words[0] ?? '') };
+    case 'run': {
+      const choice = await wantedRecipe(world, said.words[0] ?? '');
+      return { screen: isKitchenUnasked(world) ? 'welcome' : 'sheet', choice };
+    }
     case 'again': {
       const last = world.settings.values.lastRecipe;
       if (last === '') {
@@ -60,10 +62,8 @@ async function openingFor(said: Arguments, world: World, services: Services): Pr
         from: 'home',
       };
     default: {
-      const { kitchenAsked, kitchen } = world.settings.values;
       const open = services.batches().findLast(({ batch }) => batch !== null && batch.finishedAt === null);
-      const unasked = !kitchenAsked && Object.keys(kitchen).length === 0;
-      if (!open && unasked && !notice) return { screen: 'welcome' };
+      if (!open && isKitchenUnasked(world) && !notice) return { screen: 'welcome' };
       return open && !notice
         ? { screen: 'run', session: services.open(open.id) }
         : { screen: 'home', says: notice };

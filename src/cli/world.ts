@@ -31,6 +31,10 @@ export interface World {
   readonly shipped: string;
 }
 
+/** Nobody has answered or skipped the first questions yet. */
+export const isKitchenUnasked = ({ settings }: World): boolean =>
+  !settings.values.kitchenAsked && Object.keys(settings.values.kitchen).length === 0;
+
 interface TestClock {
   readonly clock: Clock;
   readonly factor: number;

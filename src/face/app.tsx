@@ -21,7 +21,8 @@ import { InkText } from './widgets/ink-text.tsx';
 
 export type Opening =
   | { readonly screen: 'home'; readonly says: string | null }
-  | { readonly screen: 'welcome' }
+  /** First questions; then the sheet of a recipe that was named, or home. */
+  | { readonly screen: 'welcome'; readonly choice?: RecipeChoice }
   | { readonly screen: 'kitchen' }
   | { readonly screen: 'batches' }
   | { readonly screen: 'sheet'; readonly choice: RecipeChoice }
@@ -116,7 +117,14 @@ const Screens = ({ look, services, opening, onReady, regions }: ScreensProps) =>
         />
       );
     case 'welcome':
-      return <WelcomeScreen look={look} regions={regions} services={services} onDone={() => home()} />;
+      return (
+        <WelcomeScreen
+          look={look}
+          regions={regions}
+          services={services}
+          onDone={() => (at.choice ? setAt({ screen: 'sheet', choice: at.choice }) : home())}
+        />
+      );
     case 'kitchen':
       return <KitchenScreen look={look} regions={regions} services={services} onBack={() => home()} />;
     case 'batches':

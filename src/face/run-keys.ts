@@ -12,6 +12,7 @@ import type { TroubleId } from '../core/batch/troubles.ts';
 import { keptProbe } from '../core/estimate/probe-kept.ts';
 import type { Units } from '../core/kitchen.ts';
 import type { Deed } from '../core/session.ts';
+import { unusualDose } from '../core/words/asks.ts';
 import { amountOf, fieldText, measureFor, typeAmount } from './amounts.ts';
 import { onCauses, onMeasure, onNumbers, onThermometer, onWhere } from './estimate-keys.ts';
 import { actOf } from './keymap.ts';
@@ -28,6 +29,13 @@ export type Panel =
       readonly text: string;
       readonly fresh: boolean;
     }
+  /** An amount far from the usual one: taken only after a second look. */
+  | {
+      readonly kind: 'sure';
+      readonly amount: Extract<Panel, { kind: 'amount' }>;
+      readonly deed: Deed;
+      readonly says: string;
+    }
   | { readonly kind: 'trouble' }
   | { readonly kind: 'causes'; readonly of: TroubleId; readonly page: number }
   | { readonly kind: 'where' }
@@ -41,7 +49,8 @@ export type Panel =
   | { readonly kind: 'pictures' }
   | { readonly kind: 'ending' }
   | { readonly kind: 'word'; readonly purpose: TypedPurpose; readonly text: string }
-  | { readonly kind: 'undo' }
+  /** `to`: the batch as it was before the answer that would be taken back. */
+  | { readonly kind: 'undo'; readonly to: Batch }
   | { readonly kind: 'help'; readonly page: number }
   | { readonly kind: 'wipe'; readonly unlocking: boolean }
   | { readonly kind: 'leave' };
@@ -90,6 +99,9 @@ function plannedAmount(batch: Batch, ask: AskId): number {
   }
 }
 
+const onUndo = (to: Batch | undefined): Pressed =>
+  to ? { panel: { kind: 'undo', to } } : { panel: ASKING, says: 'Nothing left to take back.' };
+
 function onAsk(run: Run, key: KeyName, units: Units): Pressed {
   const { batch } = run;
   const ask = openAsk(batch);
@@ -122,9 +134,7 @@ function onAsk(run: Run, key: KeyName, units: Units): Pressed {
     case 'ending':
       return { panel: { kind: 'ending' } };
     case 'undo':
-      return run.past.length > 0
-        ? { panel: { kind: 'undo' } }
-        : { panel: ASKING, says: 'Nothing left to take back.' };
+      return onUndo(run.past.at(-1));
     case 'wipe':
       return { panel: { kind: 'wipe', unlocking: false } };
     case 'help':
@@ -139,13 +149,19 @@ function onAsk(run: Run, key: KeyName, units: Units): Pressed {
   }
 }
 
-function onAmount(panel: Extract<Panel, { kind: 'amount' }>, key: KeyName, units: Units): Pressed {
+type Amounting = Extract<Panel, { kind: 'amount' }>;
+
+function onAmount(batch: Batch, panel: Amounting, key: KeyName, units: Units): Pressed {
   const scale = measureFor(panel.of, units);
   if (key === 'esc' || key === 'q') return { panel: ASKING };
   if (key === 'enter' || key === 'space') {
     const amount = amountOf(panel.text, scale);
     if (!Number.isFinite(amount)) return { panel, says: 'Type a number, or Esc.' };
-    return { panel: ASKING, deed: { type: 'answer', ask: panel.ask, choice: panel.choice, amount } };
+    const deed: Deed = { type: 'answer', ask: panel.ask, choice: panel.choice, amount };
+    const unusual = panel.ask === 'inject' ? unusualDose(batch, amount) : null;
+    return unusual === null
+      ? { panel: ASKING, deed }
+      : { panel: { kind: 'sure', amount: panel, deed, says: unusual } };
   }
   const text = typeAmount(panel.text, panel.fresh, key, scale);
   return { panel: text === null ? panel : { ...panel, text, fresh: false } };
@@ -186,7 +202,7 @@ function onWord(panel: Extract<Panel, { kind: 'word' }>, key: KeyName): Pressed 
 }
 
 /** What a screen that only watches may do: look and leave. */
-const WATCHERS_KEYS: readonly KeyName[] = ['q', '?', 'ctrl-c', 'n', 'p'];
+export const WATCHERS_KEYS: readonly KeyName[] = ['q', '?', 'ctrl-c', 'n', 'p'];
 
 /** One key on the run screen. `watching` screens take no answers. */
 export function pressOnRun(panel: Panel, run: Run, key: KeyName, units: Units, watching: boolean): Pressed {
@@ -198,7 +214,9 @@ export function pressOnRun(panel: Panel, run: Run, key: KeyName, units: Units, w
       }
       return watching && (key === 'q' || key === 'ctrl-c') ? { panel, leave: true } : onAsk(run, key, units);
     case 'amount':
-      return onAmount(panel, key, units);
+      return onAmount(run.batch, panel, key, units);
+    case 'sure':
+      return key === '1' ? { panel: ASKING, deed: panel.deed } : { panel: panel.amount };
     case 'trouble':
       return onTrouble(run.batch, key);
     case 'causes':
@@ -216,7 +234,8 @@ export function pressOnRun(panel: Panel, run: Run, key: KeyName, units: Units, w
     case 'word':
       return onWord(panel, key);
     case 'undo':
-      if (key === '1') return { panel: ASKING, deed: { type: 'undo' } };
+      if (key === '1')
+        return { panel: ASKING, deed: { type: 'undo' }, says: 'Taken back: this question is open again.' };
       return { panel: ASKING, says: 'Nothing was taken back.' };
     case 'help':
       return { panel: actOf('run', key) === 'help' ? { kind: 'help', page: panel.page + 1 } : ASKING };

@@ -176,7 +176,7 @@ describe('panels over the question', () => {
   });
 
   it('undo asks; only 1 takes back', () => {
-    expect(presses(hold, ['u']).panel).toEqual({ kind: 'undo' });
+    expect(presses(hold, ['u']).panel).toMatchObject({ kind: 'undo', to: { ask: expect.any(String) } });
     expect(presses(hold, ['u', '1']).deeds).toEqual([{ type: 'undo' }]);
     for (const key of ALL_KEYS.filter(key => key !== '1' && key !== 'ctrl-c')) {
       expect(presses(hold, ['u', key]).deeds).toEqual([]);

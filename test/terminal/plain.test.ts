@@ -28,8 +28,8 @@ function piped(args: readonly string[], lines: readonly string[], home: string):
   });
 }
 
-const home = (): string => {
-  const made = newHome();
+const home = (asked = true): string => {
+  const made = newHome(asked);
   onTestFinished(() => rmSync(made, { recursive: true, force: true }));
   return made;
 };
@@ -67,4 +67,11 @@ it('an answer that is too early is refused in words; the end of the input leaves
   const second = await piped([], ['s', 'q'], kept);
   expect(second.code).toBe(0);
   expect(second.out).toMatch(/\[\d+ of \d+\] Simmer/);
+});
+
+it('by a pipe nobody is asked about the kitchen: it is said that values are assumed', async () => {
+  const { out, code } = await piped(['run', 'wheat-first-run'], ['q'], home(false));
+  expect(code).toBe(0);
+  expect(out).toContain('usual values are assumed');
+  expect(out).toContain('Gear');
 });

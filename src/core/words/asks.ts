@@ -3,7 +3,8 @@ import { fillingKg, fillingsOf, inLoad, lastLoad, numbersOf, recipeOf } from '..
 import { hydratedKgOf, shareOfPlan, simmerWaterOf } from '../batch/portions.ts';
 import type { Batch } from '../batch/state.ts';
 import type { AskId } from '../batch/steps.ts';
-import { doseFor } from '../record/inoculation.ts';
+import { GAUGE_LABELS, LABELS } from './choice-labels.ts';
+import { doseFor, judgeDose } from '../record/inoculation.ts';
 import { formatDuration, formatMass, formatPressure, formatVolume } from '../quantity-format.ts';
 import { isLidOff, lockWords } from './estimate-cool.ts';
 import type { Telling } from './telling.ts';
@@ -15,18 +16,33 @@ const whole = (batch: Batch): number =>
 const current = (batch: Batch): string =>
   `${things(batch)} ${batch.cursor + 1} of ${batch.containers.length}`;
 
+/** What the culture of this batch is measured in. */
+export const doseUnit = (batch: Batch): 'ml' | 'g' =>
+  recipeOf(batch).culture.form === 'grain spawn' ? 'g' : 'ml';
+
 function doseText(batch: Batch): string {
   const { form, perContainer } = recipeOf(batch).culture;
-  return `${perContainer} ${form === 'grain spawn' ? 'g of grain spawn' : `ml of ${form}`}`;
+  return `${perContainer} ${doseUnit(batch)} of ${form}`;
 }
 
 /** The usual range for the container in hand, by its own weight where it was weighed. */
 function usualDose(batch: Batch): string {
-  const { containers, culture } = recipeOf(batch);
-  const kg = batch.containers[batch.cursor]?.kg ?? containers.fillKg;
+  const kg = kgInHand(batch);
   if (kg <= 0) return '';
-  const { low, high, unit } = doseFor(culture.form, kg);
+  const { low, high, unit } = doseFor(recipeOf(batch).culture.form, kg);
   return ` (usual: ${low} to ${high} ${unit})`;
+}
+
+const kgInHand = (batch: Batch): number =>
+  batch.containers[batch.cursor]?.kg ?? recipeOf(batch).containers.fillKg;
+
+/** Why more culture than usual is asked about once more; null where it is not. */
+export function unusualDose(batch: Batch, dose: number): string | null {
+  const { form } = recipeOf(batch).culture;
+  const kg = kgInHand(batch);
+  if (kg <= 0 || judgeDose(form, kg, dose) !== 'much') return null;
+  const { low, high, unit } = doseFor(form, kg);
+  return `${dose} ${unit} is more than the usual ${low} to ${high} ${unit} for ${things(batch)} ${batch.cursor + 1}. Much liquid pools in the corners and goes sour.`;
 }
 
 function lidWords(batch: Batch): string {
@@ -176,73 +192,6 @@ export function askWords(batch: Batch, ask: AskId, telling: Telling): string {
 
 const unseen = (batch: Batch): string =>
   formatDuration(Math.max(1, Math.round((batch.now - (batch.away?.from ?? batch.now)) / 1000)));
-
-const LABELS: Readonly<Record<string, string>> = {
-  'gear-check/ready': 'all there',
-  'gear-check/missing': 'something is missing',
-  'dry-weight/weighed': 'another weight',
-  'soaking/soaked': 'soaked, go on',
-  'simmer-start/simmers': 'it simmers',
-  'simmering/kernels-cut': 'kernels are cut',
-  'kernel-centre/white-core': 'white core',
-  'kernel-centre/thin-line': 'thin white line',
-  'kernel-centre/translucent': 'translucent through',
-  'burst/none': 'none',
-  'burst/few': 'a few',
-  'burst/many': 'many',
-  'draining/drained': 'drained and spread',
-  'draining/weighed': 'weigh it',
-  'drying/stirred': 'stirred',
-  'drying/towel-laid': 'towel is laid',
-  'towel/soaked': 'soaked',
-  'towel/several': 'several wet spots',
-  'towel/faint': 'one or two faint',
-  'towel/dry': 'dry',
-  'fill/weighed': 'another weight',
-  'fill/used-up': 'grain used up',
-  'fill/rest-as-planned': 'rest as planned',
-  'seam/sealed': 'sealed, port in',
-  'seam/failed': 'seam failed',
-  'seam/rest-sealed': 'all are sealed',
-  'cooker-water/poured': 'another amount',
-  'lid/lid-on': 'lid is on',
-  'steam/spurts': 'spurts',
-  'steam/steady': 'steady jet',
-  'steam/none': 'nothing yet',
-  'venting/valve-closed': 'valve is shut',
-  'venting/stopped': 'steam stopped',
-  'flame/flame-off': 'flame is off',
-  'gauge-zero/zero': 'at zero',
-  'gauge-zero/not-zero': 'not at zero',
-  'gauge-zero/reading': 'number',
-  'pin/up': 'pin up, or hiss',
-  'pin/down': 'pin down, no hiss',
-  'shut/lid-open': 'lid is open',
-  'lifted/intact': 'whole',
-  'lifted/torn': 'damaged',
-  'lifted/rest-intact': 'all the rest whole',
-  'warmth/warm': 'warm',
-  'warmth/room': 'like the room',
-  'clean/clean': 'clean and dry',
-  'inject/dosed': 'another amount',
-  'inject/left-out': 'leave it out',
-  'inject/rest-as-planned': 'rest as planned',
-  'away-steam/stayed': 'yes, all the time',
-  'away-steam/stopped': 'it stopped',
-  'away-steam/unknown': "don't know",
-  'away-gauge/fell-below-now': 'fell, below now',
-  'away-gauge/stayed': 'stayed at target',
-  'away-gauge/fell-back-now': 'fell, back now',
-  'away-gauge/unknown': "don't know",
-  'clock-claim/clock-right': 'right',
-  'clock-claim/clock-wrong': 'wrong',
-};
-
-const GAUGE_LABELS: Readonly<Record<'dial' | 'weight', Readonly<Record<string, string>>>> = {
-  dial: { below: 'below target', at: 'at target', above: 'above target', reading: 'number' },
-  // A weight has no needle: its rocking is the reading.
-  weight: { below: 'weight still', at: 'rocks steadily', above: 'rocks hard', reading: 'number' },
-};
 
 /** What an answer is called, short enough for the key line. */
 export function choiceWords(batch: Batch, ask: AskId, choice: string, telling: Telling): string {

@@ -1,16 +1,19 @@
 /** What lies over the run for a moment: a number, a word, the list of troubles, help, leaving. */
 import { Box } from 'ink';
 import { WORDS } from '../../core/batch/machine.ts';
+import { openAsk } from '../../core/batch/lockout.ts';
 import type { TypedPurpose } from '../../core/batch/state.ts';
-import { choiceWords } from '../../core/words/asks.ts';
+
+import { askWords, choiceWords, doseUnit } from '../../core/words/asks.ts';
+import { STEP_NAMES } from '../../core/words/steps.ts';
 import { fitDigits } from '../digits.ts';
 import { measureFor } from '../amounts.ts';
 import { KEYMAP } from '../keymap.ts';
-import { endingsOf, type Panel } from '../run-keys.ts';
+import { endingsOf } from '../run-keys.ts';
 import { span } from '../spans.ts';
 import { DrawingView } from '../widgets/drawing-view.tsx';
 import { InkText, SpanLine } from '../widgets/ink-text.tsx';
-import { wrapAtMost } from '../wrap.ts';
+import { wrapAtMost, wrapLines } from '../wrap.ts';
 import { type PanelProps, Sheet } from './panel-sheet.tsx';
 import {
   CausesPanel,
@@ -63,7 +66,7 @@ const WordPanel = ({ look, panel }: PanelProps) => {
 
 const AmountPanel = ({ look, regions, batch, telling, units, panel }: PanelProps) => {
   if (panel.kind !== 'amount') return null;
-  const scale = measureFor(panel.of, units);
+  const unit = panel.of === 'dose' ? doseUnit(batch) : measureFor(panel.of, units).unit;
   const height = Math.min(9, regions.body.height - 5);
   const digits = fitDigits(panel.text === '' ? '0' : panel.text, {
     width: regions.body.width - 14,
@@ -74,9 +77,9 @@ const AmountPanel = ({ look, regions, batch, telling, units, panel }: PanelProps
   return (
     <Sheet look={look} title={`How much? (${choiceWords(batch, panel.ask, panel.choice, telling)})`}>
       <Box marginTop={1} paddingLeft={2}>
-        <DrawingView look={look} drawing={digits} label={`${panel.text} ${scale.unit}`} />
+        <DrawingView look={look} drawing={digits} label={`${panel.text} ${unit}`} />
         <Box paddingLeft={2} alignItems="flex-end">
-          <InkText look={look}>{scale.unit}</InkText>
+          <InkText look={look}>{unit}</InkText>
         </Box>
       </Box>
     </Sheet>
@@ -88,13 +91,21 @@ const HelpPanel = ({ look, regions, batch, panel }: PanelProps) => {
     ? ['practice', 'run', 'everywhere']
     : ['run', 'everywhere'];
   const rows = places.flatMap(place => KEYMAP.filter(entry => entry.place === place));
+  // A long explanation goes on in the next line; none is cut.
+  const lines = rows.flatMap(({ act, shown, says }) =>
+    wrapLines(says, regions.body.width - 9).map((line, index) => ({
+      act: `${act}${index}`,
+      shown: index === 0 ? shown : '',
+      line,
+    })),
+  );
   const room = Math.max(1, regions.body.height - 1);
-  const pages = Math.ceil(rows.length / room);
+  const pages = Math.ceil(lines.length / room);
   const page = panel.kind === 'help' ? panel.page % pages : 0;
   return (
     <Sheet look={look} title={pages > 1 ? `Keys, page ${page + 1} of ${pages}` : 'Keys'}>
-      {rows.slice(page * room, (page + 1) * room).map(({ act, shown, says }) => (
-        <SpanLine key={act} look={look} spans={[span(shown.padEnd(9), 'accent'), span(says)]} />
+      {lines.slice(page * room, (page + 1) * room).map(({ act, shown, line }) => (
+        <SpanLine key={act} look={look} spans={[span(shown.padEnd(9), 'accent'), span(line)]} />
       ))}
     </Sheet>
   );
@@ -108,7 +119,7 @@ const Saying = ({
 }: PanelProps & { readonly title: string; readonly says: string }) => (
   <Sheet look={look} title={title}>
     <Box marginTop={1} flexDirection="column">
-      {wrapAtMost(says, regions.body.width, 4).map(line => (
+      {wrapAtMost(says, regions.body.width, 8).map(line => (
         <InkText key={line} look={look} ink="strong">
           {line}
         </InkText>
@@ -117,6 +128,8 @@ const Saying = ({
   </Sheet>
 );
 
+const UNDOES =
+  '(The record keeps the answer, marked as taken back. No lock gets shorter, no minute is credited; in the hold and the vent you are asked again.)';
 const LEAVES =
   'The batch goes on without it: flame, steam and clock do not stop. Start Stovehand again to go on; time nobody watched will be asked about.';
 const LEAVES_PRACTICE =
@@ -145,12 +158,14 @@ export const PanelScreen = (props: PanelProps) => {
       return <WordPanel {...props} />;
     case 'help':
       return <HelpPanel {...props} />;
+    case 'sure':
+      return <Saying {...props} title="Really so much?" says={props.panel.says} />;
     case 'undo':
       return (
         <Saying
           {...props}
           title="Take back the last answer?"
-          says="The record keeps it, marked as taken back. No lock gets shorter and no minute is credited by it; in the hold and the vent you will be asked again."
+          says={`Back to ${STEP_NAMES[props.panel.to.step]}: ${askWords(props.panel.to, openAsk(props.panel.to), props.telling)} ${UNDOES}`}
         />
       );
     case 'wipe':
@@ -173,62 +188,3 @@ export const PanelScreen = (props: PanelProps) => {
       return null;
   }
 };
-
-/** What the keys do while a panel is open. */
-export function panelKeys(panel: Panel): readonly { readonly shown: string; readonly says: string }[] {
-  switch (panel.kind) {
-    case 'amount':
-    case 'measure':
-      return [
-        { shown: '↑↓', says: 'finely' },
-        { shown: '←→', says: 'coarsely' },
-        { shown: '0-9', says: 'type' },
-        { shown: 'Enter', says: 'take it' },
-      ];
-    case 'trouble':
-      return [
-        { shown: '1-4', says: 'that one' },
-        { shown: 'e', says: 'end something early' },
-      ];
-    case 'causes':
-      return [
-        { shown: '1-4', says: 'that one' },
-        { shown: 'e', says: 'end something early' },
-      ];
-    case 'where':
-      return [{ shown: '1 2', says: 'there' }];
-    case 'numbers':
-      return [
-        { shown: 'n', says: 'next page' },
-        { shown: 'any other key', says: 'back' },
-      ];
-    case 'pictures':
-      return [
-        { shown: '1-4', says: 'that one' },
-        { shown: 'any other key', says: 'back' },
-      ];
-    case 'ending':
-      return [{ shown: '1-3', says: 'that one' }];
-    case 'word':
-      return [{ shown: 'Enter', says: 'when the word stands there' }];
-    case 'undo':
-      return [
-        { shown: '1', says: 'take it back' },
-        { shown: 'any other key', says: 'no' },
-      ];
-    case 'help':
-      return [
-        { shown: '?', says: 'next page' },
-        { shown: 'any other key', says: 'back' },
-      ];
-    case 'wipe':
-      return [{ shown: 'w Enter', says: 'unlock' }];
-    case 'leave':
-      return [
-        { shown: 'q', says: 'leave' },
-        { shown: 'any other key', says: 'stay' },
-      ];
-    default:
-      return [{ shown: 'any key', says: 'back' }];
-  }
-}

@@ -21,14 +21,15 @@ import { countText, tellingOf } from '../format.ts';
 import { barOf } from '../keymap.ts';
 import type { KeyName } from '../keys.ts';
 import type { Look } from '../look.ts';
+import { panelKeys } from '../panel-keys.ts';
 import type { Regions } from '../regions.ts';
-import { ASKING, isTyping, type Panel, pressOnRun } from '../run-keys.ts';
+import { ASKING, isTyping, type Panel, pressOnRun, WATCHERS_KEYS } from '../run-keys.ts';
 import { answersOf, picturesOf } from '../run-view.ts';
 import { useRun } from '../use-session.ts';
 import { Frame, type Notice } from '../widgets/frame.tsx';
 import { StepList } from '../widgets/step-list.tsx';
 import { useKeys } from '../use-keys.ts';
-import { PanelScreen, panelKeys } from './panels.tsx';
+import { PanelScreen } from './panels.tsx';
 import { runHead, RunScreen } from './run.tsx';
 
 export interface RunControllerProps {
@@ -51,6 +52,9 @@ export interface RunExtras {
 }
 
 const TOOLS = barOf('run');
+/** So long a sentence about dropped keys, or an answer to a key, stays. */
+const DROPPED_MS = 8_000;
+const SAID_MS = 60_000;
 
 /** Whether a tool does something just now: a key line is no place for dead keys. */
 function isLive(act: string, batch: Batch, canUndo: boolean): boolean {
@@ -125,6 +129,13 @@ export const RunController = (props: RunControllerProps) => {
   useAlerts(batch, services, watching);
   const heard = useRef(session.notices.length);
 
+  // What was said of a key is stale soon, and an old sentence reads like a new one.
+  useEffect(() => {
+    if (notice?.lastsMs === undefined) return;
+    const timer = setTimeout(() => setNotice(null), notice.lastsMs);
+    return () => clearTimeout(timer);
+  }, [notice]);
+
   useEffect(() => {
     if (session.notices.length > heard.current) {
       heard.current = session.notices.length;
@@ -141,7 +152,7 @@ export const RunController = (props: RunControllerProps) => {
     const pressed = pressOnRun(open.current, session.run, key, units, watching);
     open.current = pressed.panel;
     showPanel(pressed.panel);
-    setNotice(pressed.says ? { text: pressed.says, ink: 'watch' } : null);
+    setNotice(pressed.says ? { text: pressed.says, ink: 'watch', lastsMs: SAID_MS } : null);
     if (pressed.leave) onLeave();
     if (pressed.keepProbe) keepProbe(session.run.batch, services, setNotice);
     if (pressed.saveRecipe) {
@@ -154,7 +165,8 @@ export const RunController = (props: RunControllerProps) => {
     const refusal = session.send(pressed.deed);
     services.alerter.answered();
     if (refusal) {
-      setNotice({ text: refusalWords(session.run.batch, refusal, telling), ink: 'watch' });
+      const text = refusalWords(session.run.batch, refusal, telling);
+      setNotice({ text, ink: 'watch', lastsMs: SAID_MS });
       return;
     }
     const noted = session.run.batch.deviations;
@@ -168,9 +180,19 @@ export const RunController = (props: RunControllerProps) => {
           ? 'A held or doubled key was taken once.'
           : 'Several keys at once: none was taken.',
       ink: 'faint',
+      lastsMs: DROPPED_MS,
     });
   });
 
+  const asking = panel.kind === 'ask';
+  // A copy that watches takes no answers, so it shows none.
+  const asked = watching ? [] : answersOf(batch, telling);
+  const answers = asking ? asked : panelKeys(panel, batch);
+  const live = TOOLS.filter(
+    ({ act, shown }) => isLive(act, batch, past.length > 0) && (!watching || WATCHERS_KEYS.includes(shown)),
+  );
+  const closing = panel.kind === 'wipe' ? [] : [{ shown: 'Esc', says: 'back' }];
+  const tools = asking ? live : closing;
   const { left, right } = runHead(batch, telling, regions.columns);
   const trouble: Notice | null = session.trouble ? { text: visible(session.trouble), ink: 'danger' } : null;
   const marks = [
@@ -192,12 +214,8 @@ export const RunController = (props: RunControllerProps) => {
       right={right}
       marks={marks}
       notice={trouble ?? notice ?? extras?.notice ?? null}
-      answers={panel.kind === 'ask' ? answersOf(batch, telling) : panelKeys(panel)}
-      tools={
-        panel.kind === 'ask'
-          ? TOOLS.filter(({ act }) => isLive(act, batch, past.length > 0))
-          : [{ shown: 'Esc', says: 'back' }]
-      }
+      answers={answers}
+      tools={tools}
       aside={
         regions.margin ? (
           <StepList look={look} stops={stops} width={regions.margin} height={regions.body.height} />

@@ -56,7 +56,8 @@ export function runHead(
   const name = visible(recipeOf(batch).name);
   const right =
     batch.finishedAt === null ? `step ${at} of ${of} · ${ends} ${telling.clock(endOf(batch))}` : 'done';
-  return { left: `${name} · ${batch.header.id}`, right };
+  // Where room is short the name is cut and never the number by which the batch is known.
+  return { left: `${batch.header.id} · ${name}`, right };
 }
 
 function titleOf(batch: Batch): string {

@@ -28,6 +28,15 @@ export const choiceRowHeight = (scale: PictureScale): number =>
 export const choiceRowWidth = (scale: PictureScale, count: number): number =>
   count * ((scale === 'compact' ? COMPACT : LARGE).width + 2);
 
+/** Names stand side by side with a space between them, whatever their length. */
+const cut = (text: string, width: number): string =>
+  [...text].length <= width
+    ? text
+    : `${[...text]
+        .slice(0, Math.max(0, width - 1))
+        .join('')
+        .trimEnd()}.`;
+
 export const ChoiceRow = memo(({ look, choices, scale, width }: ChoiceRowProps) => {
   const size = scale === 'compact' ? COMPACT : LARGE;
   const cell = Math.min(Math.floor(width / Math.max(1, choices.length)), size.width + 10);
@@ -38,7 +47,10 @@ export const ChoiceRow = memo(({ look, choices, scale, width }: ChoiceRowProps) 
         return (
           <Box key={key} flexDirection="column" width={cell} flexShrink={0}>
             {drawing ? <DrawingView look={look} drawing={drawing} /> : <Box height={size.height} />}
-            <SpanLine look={look} spans={[span(`${key} `, 'accent'), span(says)]} />
+            <SpanLine
+              look={look}
+              spans={[span(`${key} `, 'accent'), span(cut(says, cell - key.length - 2))]}
+            />
           </Box>
         );
       })}

@@ -16,6 +16,8 @@ export interface KeyLabel {
 export interface Notice {
   readonly text: string;
   readonly ink: Ink;
+  /** Taken away after this time; left out, it stays until something else is said. */
+  readonly lastsMs?: number;
 }
 export interface FrameProps {
   readonly look: Look;

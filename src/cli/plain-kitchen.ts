@@ -1,0 +1,41 @@
+/** The first questions about the kitchen, line by line: an empty line keeps what stands there. */
+import { FIRST_QUESTIONS, fieldNamed } from '../core/kitchen-fields.ts';
+import { withDefaults } from '../core/kitchen.ts';
+import { print } from './plain-teller.ts';
+import type { World } from './world.ts';
+
+const ASSUMED =
+  'Nothing is known of your kitchen yet, so usual values are assumed. "stovehand kitchen" shows and changes them.';
+const INTRO =
+  'First a few questions about your kitchen. An empty line keeps what stands in brackets; skip leaves the rest.';
+
+/**
+ * Asks them of a person at a terminal, and saves each answer as it is given. Lines that come by a pipe are
+ * answers to a batch: there it is only said that values are assumed.
+ */
+export async function askKitchen(
+  { settings }: World,
+  isPerson: boolean,
+  nextLine: () => Promise<string | null>,
+): Promise<void> {
+  if (!isPerson) return print(ASSUMED);
+  print(INTRO);
+  for (const field of FIRST_QUESTIONS.map(fieldNamed)) {
+    if (field === null) continue;
+    for (;;) {
+      const { kitchen } = withDefaults(settings.values.kitchen);
+      print(`${field.asks} [${field.show(kitchen)}]`);
+      const line = await nextLine();
+      if (line === null || line.trim() === 'skip') return void (await settings.save({ kitchenAsked: true }));
+      // What was shown and kept is the person's own value from now on.
+      const kept = { ok: true, value: { [field.of]: kitchen[field.of] } } as const;
+      const read = line.trim() === '' ? kept : field.read(line, kitchen);
+      if (read.ok) {
+        await settings.save({ kitchen: { ...settings.values.kitchen, ...read.value } });
+        break;
+      }
+      print(`- Expected ${read.expected}.`);
+    }
+  }
+  await settings.save({ kitchenAsked: true });
+}

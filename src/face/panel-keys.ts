@@ -1,0 +1,75 @@
+/** What the keys do while a panel lies over the run. */
+import { openAsk } from '../core/batch/lockout.ts';
+import type { Batch } from '../core/batch/state.ts';
+import { choicesOf } from '../core/batch/steps.ts';
+import { endingsOf, type Panel } from './run-keys.ts';
+import { causesOn, troubleEntries } from './trouble-list.ts';
+import type { KeyLabel } from './widgets/frame.tsx';
+
+const upTo = (count: number): string => (count > 1 ? `1-${count}` : '1');
+
+/** The key line of a panel, no longer than what it lists. */
+export function panelKeys(panel: Panel, batch: Batch): readonly KeyLabel[] {
+  switch (panel.kind) {
+    case 'sure':
+      return [
+        { shown: '1', says: 'so much, yes' },
+        { shown: 'any other key', says: 'change it' },
+      ];
+    case 'amount':
+    case 'measure':
+      return [
+        { shown: '↑↓', says: 'finely' },
+        { shown: '←→', says: 'coarsely' },
+        { shown: '0-9', says: 'type' },
+        { shown: 'Enter', says: 'take it' },
+      ];
+    case 'trouble': {
+      const listed = troubleEntries(batch).length;
+      return [
+        ...(listed > 0 ? [{ shown: upTo(listed), says: 'that one' }] : []),
+        { shown: 'e', says: 'end something early' },
+      ];
+    }
+    case 'causes':
+      return [
+        { shown: upTo(causesOn(panel.of, panel.page).causes.length), says: 'that one' },
+        { shown: 'e', says: 'end something early' },
+      ];
+    case 'where':
+      return [{ shown: '1 2', says: 'there' }];
+    case 'numbers':
+      return [
+        { shown: 'n', says: 'next page' },
+        { shown: 'any other key', says: 'back' },
+      ];
+    case 'pictures':
+      return [
+        { shown: upTo(choicesOf(openAsk(batch)).length), says: 'that one' },
+        { shown: 'any other key', says: 'back' },
+      ];
+    case 'ending':
+      return [{ shown: upTo(endingsOf(batch).length), says: 'that one' }];
+    case 'word':
+      return [{ shown: 'Enter', says: 'when the word stands there' }];
+    case 'undo':
+      return [
+        { shown: '1', says: 'take it back' },
+        { shown: 'any other key', says: 'no' },
+      ];
+    case 'help':
+      return [
+        { shown: '?', says: 'next page' },
+        { shown: 'any other key', says: 'back' },
+      ];
+    case 'wipe':
+      return [{ shown: 'w Enter', says: 'unlock' }];
+    case 'leave':
+      return [
+        { shown: 'q', says: 'leave' },
+        { shown: 'any other key', says: 'stay' },
+      ];
+    default:
+      return [{ shown: 'any key', says: 'back' }];
+  }
+}
