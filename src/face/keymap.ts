@@ -76,6 +76,9 @@ export const KEYMAP: readonly KeyRow[] = [
   row('home', 'record', ['r'], 'the record: rates, losses, cost', { bar: 'record' }),
   row('home', 'practise', ['p'], 'practise the recipe against a simulated cooker', { bar: 'practise' }),
   row('home', 'lesson', ['l'], 'a lesson of about four minutes'),
+  row('sheet', 'begin', ['space', 'enter'], 'begin; where there are warnings to read it shows them first', {
+    shown: 'Space',
+  }),
   row('sheet', 'change', ['left', 'right'], 'change the chosen line: the whole sheet moves', {
     shown: '← →',
   }),

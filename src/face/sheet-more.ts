@@ -9,7 +9,7 @@ import { STEP_NAMES } from '../core/words/steps.ts';
 import { whenText } from './format.ts';
 import type { Look } from './look.ts';
 import { cell, fitParts } from './sheet-text.ts';
-import { type SheetView, warningsIn } from './sheet-view.ts';
+import { type SheetView, type SheetWarning, warningsIn } from './sheet-view.ts';
 import { type Ink, type Row, span } from './spans.ts';
 import { wrapLines } from './wrap.ts';
 
@@ -122,6 +122,21 @@ export function stepRows(view: SheetView, width: number, height: number, look: L
   });
 }
 
+/** A text behind a mark, wrapped under itself. */
+const marked = (text: string, mark: string, width: number, ink: Ink = 'plain'): readonly Row[] =>
+  wrapLines(text, width - 4).map((line, index) => [
+    span(index === 0 ? mark.padEnd(4) : '    ', 'faint'),
+    span(line, ink),
+  ]);
+
+/** Warnings in full: what, why and what to change. */
+export const warningRows = (warnings: readonly SheetWarning[], width: number, look: Look): readonly Row[] =>
+  warnings.flatMap(({ what, why, change, weight }) => [
+    ...marked(what, `  ${look.symbols.warn}`, width, weight === 'no' ? 'danger' : 'strong'),
+    ...marked(why, '', width),
+    ...marked(change, '', width),
+  ]);
+
 /** Everything in full, wrapped: warnings, what stands behind the facts, shopping, cost, note. */
 export function fullRows(view: SheetView, width: number, look: Look): readonly Row[] {
   const { plan } = view;
@@ -132,18 +147,12 @@ export function fullRows(view: SheetView, width: number, look: Look): readonly R
     rows.push([span(text, 'accent')]);
   };
   const wrapped = (text: string, mark: string, ink: Ink = 'plain') => {
-    wrapLines(text, width - 4).forEach((line, index) => {
-      rows.push([span(index === 0 ? mark.padEnd(4) : '    ', 'faint'), span(line, ink)]);
-    });
+    rows.push(...marked(text, mark, width, ink));
   };
   head('Look out for');
-  const warnings = warningsIn(view);
+  const warnings = warningRows(warningsIn(view), width, look);
   if (warnings.length === 0) wrapped('Nothing unusual.', '');
-  for (const { what, why, change, weight } of warnings) {
-    wrapped(what, `  ${look.symbols.warn}`, weight === 'no' ? 'danger' : 'strong');
-    wrapped(why, '');
-    wrapped(change, '', 'plain');
-  }
+  rows.push(...warnings);
   head('To have in the house');
   for (const line of plan.shopping) {
     wrapped(visible(shoppingText(line, plan.recipe, plan.kitchen)), `  ${look.symbols.bullet}`);

@@ -97,6 +97,16 @@ export function warningsIn({ plan, timeline, better, now }: SheetView): readonly
   return [...said.slice(0, at), { ...night, code: 'at-night', weight: 'watch' }, ...said.slice(at)];
 }
 
+/**
+ * What has to be read before a batch begins, as one text that changes when it does; empty when there is
+ * nothing. Work at night is left out: who begins knows what time it is.
+ */
+export const worthReading = ({ plan: { warnings } }: SheetView): string =>
+  warnings
+    .filter(({ weight }) => weight !== 'note')
+    .map(({ code }) => code)
+    .join();
+
 export interface SheetWarning extends WarningWords {
   readonly code: string;
   readonly weight: Weight;

@@ -57,8 +57,11 @@ const ODD_HIGH = 900;
 const HEAVY_KG = 16;
 /** Culture that lifts the moisture by more than this makes wet bottoms (estimate). */
 const MOST_WETTING = 0.02;
-/** Commonly quoted as the least of a usual process (from memory): below it the cautious estimate is no footnote. */
-const LEAST_F0_MIN = 8;
+/**
+ * The least that any process for low-acid goods counts on (science notes d, MEMORY): common practice gives the
+ * cautious estimate more (hold_anchors.csv), and what is below is no footnote.
+ */
+const LEAST_F0_MIN = 3;
 /** Emptied pot and empty cooker on the hob weigh what the kitchen says; grain and water come on top. */
 export const hobLoadKg = (kitchen: Kitchen, waterL: number, loadKg: number): number =>
   kitchen.cookerMassKg + waterL + loadKg;

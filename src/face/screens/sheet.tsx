@@ -7,17 +7,17 @@ import { stepWhatIf, WHAT_IF_LINES, whatIfOf } from '../../core/plan/what-if.ts'
 import type { Recipe } from '../../core/recipe/recipe.ts';
 import type { Services } from '../../core/services.ts';
 import { visible } from '../../core/text.ts';
-import { warningWords } from '../../core/words/plan-warnings.ts';
 import { whenText } from '../format.ts';
 import { actOf } from '../keymap.ts';
 import type { KeyName } from '../keys.ts';
 import type { Look } from '../look.ts';
 import type { Regions } from '../regions.ts';
 import { fullRows, TIME_LINES } from '../sheet-more.ts';
-import { type Aim, halfHour, type SheetView, sheetView, timesOf } from '../sheet-view.ts';
+import { type Aim, halfHour, type SheetView, sheetView, timesOf, worthReading } from '../sheet-view.ts';
 import { useKeys } from '../use-keys.ts';
 import { Frame, type KeyLabel, type Notice } from '../widgets/frame.tsx';
 import { movePick } from '../widgets/pick-list.tsx';
+import { nextOver, type Over, OverPage } from './sheet-over.tsx';
 import { FactsPage, FullPage, timePicks, TimesPage } from './sheet-pages.tsx';
 
 export interface SheetScreenProps {
@@ -32,6 +32,7 @@ export interface SheetScreenProps {
   readonly onBack: () => void;
 }
 
+const SAYS_NO = 'The plan says no: change something first, here or in the recipe or the kitchen.';
 const PAGES = ['facts', 'times', 'full'] as const;
 type Page = (typeof PAGES)[number];
 const earlierSteps = (services: Services) =>
@@ -48,6 +49,9 @@ export const SheetScreen = (props: SheetScreenProps) => {
   const [picked, setPicked] = useState(0);
   const [scroll, setScroll] = useState(0);
   const [notice, setNotice] = useState<Notice | null>(null);
+  const [over, setOver] = useState<Over | null>(null);
+  /** The warnings that were read to their end. */
+  const [read, setRead] = useState('');
   const view = useMemo(
     () => sheetView({ base: recipe, known, past, whatIf, aim, now }),
     [recipe, known, past, whatIf, aim, now],
@@ -56,12 +60,13 @@ export const SheetScreen = (props: SheetScreenProps) => {
   const picks = page === 'facts' ? WHAT_IF_LINES.length : timePicks(view, width, regions.body.height, look);
   const fullCount = page === 'full' ? fullRows(view, width, look).length : 0;
 
-  const start = async () => {
-    const { plan } = view;
-    const stop = plan.warnings.find(({ weight }) => weight === 'no');
-    if (stop !== undefined) {
-      const { what, change } = warningWords(stop, plan.kitchen.units);
-      setNotice({ text: `${what} ${change}`, ink: 'danger' });
+  const body = { width, height: regions.body.height };
+  const refused = view.plan.verdict === 'no';
+  const unread = refused || worthReading(view) !== read;
+
+  const begin = async () => {
+    if (refused) {
+      setNotice({ text: SAYS_NO, ink: 'danger' });
       return;
     }
     if (whatIf.altitudeM !== null) {
@@ -73,6 +78,8 @@ export const SheetScreen = (props: SheetScreenProps) => {
     }
     onStart(view.recipe);
   };
+
+  const start = () => (unread ? setOver({ kind: 'warned', from: 0 }) : void begin());
 
   const change = (by: 1 | -1) => {
     if (page === 'facts') {
@@ -91,14 +98,28 @@ export const SheetScreen = (props: SheetScreenProps) => {
       });
   };
 
+  /** Space goes on to the end of the warnings, then begins; any other key goes back to the sheet. */
+  const pressOver = (shown: Over, act: string | null) => {
+    const next = nextOver({ look, view, over: shown, ...body });
+    if (shown.kind === 'help') setOver(act === 'help' ? next : null);
+    else if (act !== 'begin') setOver(null);
+    else if (next !== null) setOver(next);
+    else {
+      setOver(null);
+      setRead(worthReading(view));
+      void begin();
+    }
+  };
+
   useKeys(
     (key: KeyName) => {
       setNotice(null);
       setNow(services.now());
-      const act = actOf('list', key) === 'open' ? 'open' : actOf('sheet', key);
-      if (act === 'open') {
-        void start();
-      } else if (act === 'back' || act === 'leave') onBack();
+      const act = actOf('sheet', key);
+      if (over !== null) pressOver(over, act);
+      else if (act === 'help') setOver({ kind: 'help', from: 0 });
+      else if (act === 'begin') start();
+      else if (act === 'back' || act === 'leave') onBack();
       else if (act === 'practise') onPractise?.({ recipe: view.recipe, kitchen: view.plan.kitchen });
       else if (act === 'page') {
         setPage(current => PAGES[(PAGES.indexOf(current) + 1) % PAGES.length] ?? 'facts');
@@ -114,11 +135,23 @@ export const SheetScreen = (props: SheetScreenProps) => {
   );
 
   const answers: KeyLabel[] = [
-    { shown: 'Space', says: view.plan.verdict === 'go' ? 'begin this batch' : 'begin: the plan says no' },
+    {
+      shown: 'Space',
+      says: refused
+        ? 'why the plan says no'
+        : unread
+          ? 'what to look out for, then begin'
+          : 'begin this batch',
+    },
     { shown: '↑↓', says: page === 'full' ? 'read on' : 'choose a line' },
     ...(page === 'full' ? [] : [{ shown: '←→', says: 'change it' }]),
   ];
-  const body = { width, height: regions.body.height };
+  const overAnswers = (shown: Over): KeyLabel[] => {
+    const more = nextOver({ look, view, over: shown, ...body }) !== null;
+    if (shown.kind === 'help') return more ? [{ shown: '?', says: 'more' }] : [];
+    if (more) return [{ shown: 'Space', says: 'read on' }];
+    return refused ? [] : [{ shown: 'Space', says: 'begin all the same' }];
+  };
   return (
     <Frame
       look={look}
@@ -127,20 +160,27 @@ export const SheetScreen = (props: SheetScreenProps) => {
       right={`plan ${PAGES.indexOf(page) + 1} of ${PAGES.length}`}
       marks={services.marks}
       notice={notice}
-      answers={answers}
-      tools={[
-        {
-          shown: 'Tab',
-          says: page === 'facts' ? 'times' : page === 'times' ? 'warnings, shopping, cost' : 'the sheet',
-        },
-        ...(services.practice ? [{ shown: 'p', says: 'practise' }] : []),
-        { shown: 'Esc', says: 'back' },
-      ]}
+      answers={over === null ? answers : overAnswers(over)}
+      tools={
+        over !== null
+          ? [{ shown: 'Esc', says: 'back to the sheet' }]
+          : [
+              {
+                shown: 'Tab',
+                says:
+                  page === 'facts' ? 'times' : page === 'times' ? 'warnings, shopping, cost' : 'the sheet',
+              },
+              ...(services.practice ? [{ shown: 'p', says: 'practise' }] : []),
+              { shown: '?', says: 'help' },
+              { shown: 'Esc', says: 'back' },
+            ]
+      }
     >
       <Box flexDirection="column" width={body.width} height={body.height} overflow="hidden">
-        {page === 'facts' && <FactsPage look={look} view={view} picked={picked} {...body} />}
-        {page === 'times' && <TimesPage look={look} view={view} picked={picked} {...body} />}
-        {page === 'full' && <FullPage look={look} view={view} scroll={scroll} {...body} />}
+        {over !== null && <OverPage look={look} view={view} over={over} {...body} />}
+        {over === null && page === 'facts' && <FactsPage look={look} view={view} picked={picked} {...body} />}
+        {over === null && page === 'times' && <TimesPage look={look} view={view} picked={picked} {...body} />}
+        {over === null && page === 'full' && <FullPage look={look} view={view} scroll={scroll} {...body} />}
       </Box>
     </Frame>
   );
