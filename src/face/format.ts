@@ -20,6 +20,12 @@ export function whenText(wall: WallTime, today: WallTime): string {
   return same ? clockText(wall) : `${DAYS[date.getDay()]} ${clockText(wall)}`;
 }
 
+/** Minutes after midnight, local time. */
+export function minuteOfDay(wall: WallTime): number {
+  const date = new Date(wall);
+  return date.getHours() * 60 + date.getMinutes();
+}
+
 /** `2026-11-25`, local date. */
 export function dateText(wall: WallTime): string {
   const date = new Date(wall);

@@ -8,12 +8,12 @@ import {
 } from '../core/quantity-format.ts';
 import { WHAT_IF_LINES, type WhatIfLine } from '../core/plan/what-if.ts';
 import { containerWord, planRows, type RowId } from '../core/words/plan-rows.ts';
-import { clockText, whenText } from './format.ts';
+import { clockText, minuteOfDay, whenText } from './format.ts';
 import type { Look } from './look.ts';
 import { holdRuler } from './sheet-ruler.ts';
 import { timeRibbon } from './sheet-ribbon.ts';
 import { type Columns, cell, columnsFor, pairsRow, type SheetLine, sheetLine } from './sheet-text.ts';
-import { minuteOfDay, type SheetView, warningsIn } from './sheet-view.ts';
+import { type SheetView, warningsIn } from './sheet-view.ts';
 import { type Drawing, type Row, span } from './spans.ts';
 import { wrapLines } from './wrap.ts';
 

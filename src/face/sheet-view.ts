@@ -15,7 +15,7 @@ import type { Recipe } from '../core/recipe/recipe.ts';
 import type { Weight } from '../core/plan/warnings.ts';
 import { MINUTE, type WallTime } from '../core/time.ts';
 import { nightWords, type WarningWords, warningWords } from '../core/words/plan-warnings.ts';
-import { whenText } from './format.ts';
+import { minuteOfDay, whenText } from './format.ts';
 
 /** From when, or until when, the times are laid out; null is "from now". */
 export type Aim =
@@ -33,12 +33,6 @@ export interface SheetView {
   readonly timeline: Timeline;
   readonly now: WallTime;
   readonly aim: Aim;
-}
-
-/** Minutes after midnight, local time. */
-export function minuteOfDay(wall: WallTime): number {
-  const date = new Date(wall);
-  return date.getHours() * 60 + date.getMinutes();
 }
 
 export interface SheetInput {

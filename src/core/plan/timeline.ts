@@ -66,9 +66,13 @@ const shortestMs = (walk: readonly PlannedStep[]): number =>
 const longestMs = (walk: readonly PlannedStep[]): number =>
   walk.reduce((sum, step) => sum + Math.max(likelyMs(step), step.waits ? step.mostS * SECOND : 0), 0);
 
+/** No batch lasts so long; a damaged journal may say so, and its nights need not all be known. */
+const FURTHEST_MS = 120 * DAY;
+
 /** Lays the steps out from a start. */
 export function forwardFrom(startsAt: WallTime, { walk, night, local }: TimelineQuestion): Timeline {
-  const nights = nightsWithin({ from: startsAt, to: startsAt + longestMs(walk) + DAY }, night, local);
+  const lasts = Math.min(longestMs(walk), FURTHEST_MS);
+  const nights = nightsWithin({ from: startsAt, to: startsAt + lasts + DAY }, night, local);
   return layOut(startsAt, partsOf(walk), nights);
 }
 

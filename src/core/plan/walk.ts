@@ -30,22 +30,23 @@ const used = (recipe: Recipe, step: string): boolean => {
   return step === 'seal-after' ? recipe.seal === 'after' : true;
 };
 
-/** The steps of this recipe with each load's own. */
-export function walkOf(
-  recipe: Recipe,
-  loads: number,
-  lengths: Readonly<Record<string, StepLength>>,
-): readonly PlannedStep[] {
-  const planned = (step: string, load: number): PlannedStep => {
-    const length = lengths[step] ?? { lowS: 0, likelyS: 0, highS: 0 };
-    const most: Record<string, number> = {
-      soak: recipe.soak?.longestS ?? 0,
-      cool: length.likelyS + STAYS_SHUT_S,
-      rest: length.likelyS + RESTS_S,
-    };
-    const mostS = most[step];
-    return { step, load, length, waits: mostS !== undefined, mostS: mostS ?? length.likelyS };
+type Lengths = Readonly<Record<string, StepLength>>;
+
+/** One step as the timeline lays it out: its length, and how long it may last where it only waits. */
+export function plannedStep(recipe: Recipe, lengths: Lengths, step: string, load: number): PlannedStep {
+  const length = lengths[step] ?? { lowS: 0, likelyS: 0, highS: 0 };
+  const most: Record<string, number> = {
+    soak: recipe.soak?.longestS ?? 0,
+    cool: length.likelyS + STAYS_SHUT_S,
+    rest: length.likelyS + RESTS_S,
   };
+  const mostS = most[step];
+  return { step, load, length, waits: mostS !== undefined, mostS: mostS ?? length.likelyS };
+}
+
+/** The steps of this recipe with each load's own. */
+export function walkOf(recipe: Recipe, loads: number, lengths: Lengths): readonly PlannedStep[] {
+  const planned = (step: string, load: number) => plannedStep(recipe, lengths, step, load);
   const all = [
     ...BEFORE.map(step => planned(step, 1)),
     ...Array.from({ length: loads }, (_, index) => EACH_LOAD.map(step => planned(step, index + 1))).flat(),

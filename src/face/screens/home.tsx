@@ -10,7 +10,7 @@ import type { PracticeSubject, PracticeWish } from '../../core/practice/session.
 import type { BatchChoice, RecipeChoice, Services } from '../../core/services.ts';
 import { visible } from '../../core/text.ts';
 import { STEP_NAMES } from '../../core/words/steps.ts';
-import { countText, wallOf, whenText } from '../format.ts';
+import { countText, minuteOfDay, wallOf, whenText } from '../format.ts';
 import { actOf, barOf } from '../keymap.ts';
 import type { KeyName } from '../keys.ts';
 import type { Look } from '../look.ts';
@@ -43,7 +43,7 @@ const isOpen = (choice: BatchChoice): choice is BatchChoice & { batch: Batch } =
 function openLine({ id, batch }: BatchChoice & { batch: Batch }): PickLine {
   const count = countOf(batch);
   const left = count?.direction === 'down' ? `, ${countText(count.ms, 'down')} left when last seen` : '';
-  const end = whenText(wallOf(batch, endOf(batch)), batch.wall);
+  const end = whenText(wallOf(batch, endOf(batch, minuteOfDay)), batch.wall);
   return {
     id,
     spans: [

@@ -17,7 +17,7 @@ import { visible } from '../../core/text.ts';
 import { refusalWords } from '../../core/words/refusals.ts';
 import { STEP_NAMES } from '../../core/words/steps.ts';
 import { wantedWords } from '../../core/words/wanted.ts';
-import { countText, tellingOf } from '../format.ts';
+import { countText, minuteOfDay, tellingOf } from '../format.ts';
 import { barOf } from '../keymap.ts';
 import type { KeyName } from '../keys.ts';
 import type { Look } from '../look.ts';
@@ -204,7 +204,7 @@ export const RunController = (props: RunControllerProps) => {
   const { body } = regions;
   const beside: Regions = { ...regions, body: { ...body, width: body.width - (extras?.sideWidth ?? 0) } };
   const stops = regions.margin
-    ? scheduleOf(batch).map(stop => ({ ...stop, clock: telling.clock(stop.endsAt) }))
+    ? scheduleOf(batch, minuteOfDay).map(stop => ({ ...stop, clock: telling.clock(stop.endsAt) }))
     : [];
   return (
     <Frame

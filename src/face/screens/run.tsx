@@ -13,6 +13,7 @@ import { numberRows } from '../../core/words/estimate.ts';
 import { STEP_NAMES } from '../../core/words/steps.ts';
 import type { Telling } from '../../core/words/telling.ts';
 import { stoveLayout } from '../estimate-layout.ts';
+import { minuteOfDay } from '../format.ts';
 import { wallShift } from '../estimate-plot.ts';
 import type { Look } from '../look.ts';
 import type { Regions } from '../regions.ts';
@@ -55,7 +56,9 @@ export function runHead(
   const ends = columns < WIDE_HEAD ? 'ends' : 'done about';
   const name = visible(recipeOf(batch).name);
   const right =
-    batch.finishedAt === null ? `step ${at} of ${of} · ${ends} ${telling.clock(endOf(batch))}` : 'done';
+    batch.finishedAt === null
+      ? `step ${at} of ${of} · ${ends} ${telling.clock(endOf(batch, minuteOfDay))}`
+      : 'done';
   // Where room is short the name is cut and never the number by which the batch is known.
   return { left: `${batch.header.id} · ${name}`, right };
 }

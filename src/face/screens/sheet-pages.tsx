@@ -1,13 +1,13 @@
 /** The three pages of the plan sheet, drawn into the room they are given. */
 import { Box } from 'ink';
 import { WHAT_IF_LINES } from '../../core/plan/what-if.ts';
-import { clockText } from '../format.ts';
+import { clockText, minuteOfDay } from '../format.ts';
 import type { Look } from '../look.ts';
 import { firstPage } from '../sheet-first.ts';
 import { aimRows, fullRows, stepRows, TIME_LINES } from '../sheet-more.ts';
 import { sheetPlot } from '../sheet-plot.ts';
 import { timeRibbon } from '../sheet-ribbon.ts';
-import { minuteOfDay, type SheetView } from '../sheet-view.ts';
+import type { SheetView } from '../sheet-view.ts';
 import type { Row } from '../spans.ts';
 import { DrawingView } from '../widgets/drawing-view.tsx';
 import { SpanLine } from '../widgets/ink-text.tsx';

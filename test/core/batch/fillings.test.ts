@@ -2,6 +2,7 @@ import { describe, expect, it } from 'vitest';
 import { endOf } from '../../../src/core/batch/schedule.ts';
 import { fillingKg } from '../../../src/core/batch/moves.ts';
 import { sampleHeader } from '../../help/batch-kit.ts';
+import { utcMinute } from '../../help/plan-kit.ts';
 import { Drive } from '../../help/batch-drive.ts';
 
 const header = (potFillings: number) => {
@@ -37,9 +38,9 @@ describe('a pot that takes the grain in parts', () => {
     const plain = header(2);
     const lengths = { simmer: length(3600), drain: length(600) };
     const drive = new Drive({ ...plain, numbers: { ...plain.numbers, lengths } }).to('simmer');
-    expect(endOf(drive.batch) - drive.batch.now).toBe(4200 * 1000);
+    expect(endOf(drive.batch, utcMinute) - drive.batch.now).toBe(4200 * 1000);
     oneFilling(drive);
-    expect(endOf(drive.batch) - drive.batch.now).toBe(2100 * 1000);
+    expect(endOf(drive.batch, utcMinute) - drive.batch.now).toBe(2100 * 1000);
   });
 
   it('can be undone across the parts', () => {

@@ -4,10 +4,16 @@ import { answerRefusal, openAsk } from '../../../src/core/batch/lockout.ts';
 import { endOf, placeOf, scheduleOf, walkOf } from '../../../src/core/batch/schedule.ts';
 import type { Batch } from '../../../src/core/batch/state.ts';
 import { isDue, wantedNow } from '../../../src/core/batch/wanted.ts';
+import { planOf } from '../../../src/core/plan/plan.ts';
+import { nightOf } from '../../../src/core/plan/quiet.ts';
+import { forwardFrom } from '../../../src/core/plan/timeline.ts';
+import { DEFAULT_KITCHEN, type Kitchen } from '../../../src/core/kitchen.ts';
+import type { Recipe } from '../../../src/core/recipe/recipe.ts';
 import { HOUR, MINUTE } from '../../../src/core/time.ts';
 import { Drive, PLANNED_KEYS, onKey, straightThrough } from '../../help/batch-drive.ts';
 import { explore } from '../../help/batch-explore.ts';
 import { COOL, HOLD, SOAK, VARIANTS, VENT, sampleHeader } from '../../help/batch-kit.ts';
+import { known, shippedRecipes, utcMinute } from '../../help/plan-kit.ts';
 
 const batches = Object.values(VARIANTS).flatMap(header =>
   explore(header, 0).found.map(({ run }) => run.batch),
@@ -34,11 +40,13 @@ describe(`in each of ${batches.length} states`, () => {
   it('the plan keeps its order: what is to come ends after what is now, and nothing ends in the past', () => {
     expect(
       offenders(batch => {
-        const stops = scheduleOf(batch);
+        const stops = scheduleOf(batch, utcMinute);
         const coming = stops.filter(({ state }) => state !== 'done');
         const ordered = coming.every(({ endsAt }, at) => endsAt >= (coming[at - 1]?.endsAt ?? batch.now));
         const nows = stops.filter(({ state }) => state === 'now').length;
-        return ordered && nows === (batch.finishedAt === null ? 1 : 0) && Number.isFinite(endOf(batch));
+        return (
+          ordered && nows === (batch.finishedAt === null ? 1 : 0) && Number.isFinite(endOf(batch, utcMinute))
+        );
       }),
     ).toEqual([]);
   });
@@ -120,10 +128,70 @@ describe('countdowns', () => {
 
   it('a finished batch keeps when each step ended', () => {
     const { batch } = straightThrough(sampleHeader({ loads: [1, 1] }));
-    const stops = scheduleOf(batch);
+    const stops = scheduleOf(batch, utcMinute);
     expect(stops.every(({ state }) => state === 'done')).toBe(true);
     expect(stops.at(-1)?.endsAt).toBe(batch.finishedAt);
     const holds = stops.filter(({ step }) => step === 'hold').map(({ endsAt }) => endsAt);
     expect(holds[1]).toBeGreaterThan(holds[0] ?? Infinity);
+  });
+});
+
+describe('the end of a running batch is the one its plan named', () => {
+  /** A plan from an instant, and the batch that is begun at it. */
+  function begun(recipe: Recipe, beganWall: number, kitchen: Partial<Kitchen> = {}) {
+    const { kitchen: full, assumed } = known(kitchen);
+    const plan = planOf(recipe, { kitchen: full, assumed });
+    const question = { walk: plan.walk, night: nightOf(full), local: utcMinute };
+    const timeline = forwardFrom(Math.ceil(beganWall / MINUTE) * MINUTE, question);
+    const header = { ...sampleHeader(), recipe, kitchen: full, numbers: plan.numbers, beganWall };
+    return { timeline, drive: new Drive(header) };
+  }
+  const wallOf = ({ wall, now }: Batch, t: number) => wall + t - now;
+  const kitchens: Partial<Kitchen>[] = [
+    {},
+    { potL: 5 },
+    { alerts: { ...DEFAULT_KITCHEN.alerts, quietFromMin: 21 * 60, quietToMin: 9 * 60 } },
+  ];
+
+  it('as it begins, at any minute of the day, step by step: nights are respected', () => {
+    let stretched = 0;
+    for (const recipe of shippedRecipes) {
+      for (const kitchen of kitchens) {
+        for (let minute = 0; minute < 1440; minute += 97) {
+          const began = Date.UTC(2026, 10, 25) + minute * MINUTE + (minute % 3) * 20_000;
+          const { timeline, drive } = begun(recipe, began, kitchen);
+          const where = `${recipe.name} begun ${new Date(began).toISOString()}`;
+          expect(wallOf(drive.batch, endOf(drive.batch, utcMinute)), where).toBe(timeline.endsAt);
+          const later = scheduleOf(drive.batch, utcMinute).filter(({ state }) => state === 'later');
+          expect(later.map(({ endsAt }) => wallOf(drive.batch, endsAt)).slice(0, -1), where).toEqual(
+            timeline.stops.slice(1).map(({ to }) => to),
+          );
+          if (timeline.stops.some(stop => stop.stretched)) stretched += 1;
+        }
+      }
+    }
+    expect(stretched).toBeGreaterThan(50);
+  });
+
+  it('and all through a soak that is left until the morning, a lock and a rest', () => {
+    const rye = shippedRecipes.find(({ name }) => name.startsWith('Rye'));
+    if (!rye) throw new Error('no rye');
+    const { timeline, drive } = begun(rye, Date.UTC(2026, 10, 25, 13));
+    drive
+      .answer('ready')
+      .wait(5 * MINUTE)
+      .answer('as-planned');
+    expect(drive.batch.step).toBe('soak');
+    const soakEnds = timeline.stops.find(({ step }) => step === 'soak')?.to ?? Number.NaN;
+    expect(timeline.stops.find(({ step }) => step === 'soak')?.stretched).toBe(true);
+    for (let hour = 0; hour < 17; hour += 1) {
+      const stop = scheduleOf(drive.batch, utcMinute).find(({ state }) => state === 'now');
+      expect(wallOf(drive.batch, stop?.endsAt ?? Number.NaN), `hour ${hour}`).toBe(soakEnds);
+      drive.wait(HOUR);
+    }
+    // Past what was planned it is "now", and at the latest the end of the longest soak.
+    drive.wait(2 * HOUR);
+    const late = scheduleOf(drive.batch, utcMinute).find(({ state }) => state === 'now');
+    expect(late?.endsAt).toBe(drive.batch.now);
   });
 });
