@@ -15,7 +15,8 @@ export interface Regions {
 
 export const LEAST: Size = { columns: 60, rows: 18 };
 const WIDE = 104;
-const MARGIN = 25;
+/** The longest name of a step with the number of its load, a mark and a clock time with its day. */
+const MARGIN = 32;
 const HEAD_ROWS = 2;
 const FOOT_ROWS = 4;
 

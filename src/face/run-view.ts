@@ -22,6 +22,9 @@ import type { PicturedChoice } from './widgets/choice-row.tsx';
 import type { KeyLabel } from './widgets/frame.tsx';
 import { wrapAtMost } from './wrap.ts';
 
+/** A name as it begins a sentence. */
+const sentence = (name: string): string => `${name.charAt(0).toUpperCase()}${name.slice(1)}`;
+
 /** Questions under which the estimate is shown. */
 const AT_THE_STOVE: readonly AskId[] = ['climbing', 'holding', 'flame', 'gauge-zero', 'shut'];
 
@@ -47,7 +50,10 @@ export function warningOf(
   if (told && !isOver) {
     const { name, means, act } = TROUBLE_WORDS[told];
     const each = Math.max(2, most);
-    const lines = [...wrapAtMost(`${name}: ${means}`, width, each), ...wrapAtMost(act, width, each)];
+    const lines = [
+      ...wrapAtMost(`${sentence(name)}: ${means}`, width, each),
+      ...wrapAtMost(act, width, each),
+    ];
     return { lines, ink: 'watch' };
   }
   const advice = stoveAdvice(batch, telling);

@@ -7,8 +7,8 @@ import type { Batch, Container } from './state.ts';
 
 /** A kitchen scale and a scoop are this good; less of a difference is as planned (common practice, no source). */
 const AS_PLANNED = 0.02;
-/** A container that would be filled to less than this share is left out, its grain shared among the others. */
-const LEAST_FILL = 0.75;
+/** Less than this share of a container is no container of its own: so little is spread over the others. */
+const LEAST_FILL = 0.1;
 
 /** Weighed grain as a share of the planned weight; 1 where the difference is none. */
 export function shareOfPlan(batch: Batch): number {
@@ -55,7 +55,7 @@ export function reweigh(batch: Batch, kg: number): Batch {
   const { loads, potTakesKg } = numbersOf(batch);
   if (potTakesKg === undefined || shareOfPlan(weighed) === 1) return weighed;
   const fills = hydratedKgOf(weighed) / recipeOf(batch).containers.fillKg;
-  const count = Math.max(1, Math.floor(fills + 1 - LEAST_FILL));
+  const count = Math.max(1, Math.ceil(fills - LEAST_FILL));
   return count === batch.containers.length
     ? weighed
     : { ...weighed, containers: emptyContainers(loadsFor(count, loads)) };

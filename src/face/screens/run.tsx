@@ -17,6 +17,7 @@ import { minuteOfDay } from '../format.ts';
 import { wallShift } from '../estimate-plot.ts';
 import type { Look } from '../look.ts';
 import type { Regions } from '../regions.ts';
+import { figureOf } from '../run-figure.ts';
 import {
   answersOf,
   type CountShown,
@@ -29,6 +30,7 @@ import {
 import { span } from '../spans.ts';
 import { ChoiceRow, choiceRowHeight, choiceRowWidth } from '../widgets/choice-row.tsx';
 import { CountView } from '../widgets/count-view.tsx';
+import { FigureView } from '../widgets/figure-view.tsx';
 import { EstimateView } from '../widgets/estimate-view.tsx';
 import { answerRows } from '../widgets/frame.tsx';
 import { InkText, SpanLine } from '../widgets/ink-text.tsx';
@@ -108,6 +110,8 @@ const Digits = ({ look, count, width, height }: BodyProps) =>
 const JudgementBody = (props: BodyProps) => {
   const { look, batch, telling, width, height, gap, count } = props;
   const pictures = picturesOf(batch, telling);
+  const figure = count ? null : figureOf(batch, openAsk(batch), telling);
+  if (figure) return <FigureView look={look} figure={figure} width={width} height={Math.min(height, 11)} />;
   const { scale, digitRows } = share(height, width, count !== null, pictures.length);
   return (
     <>

@@ -30,9 +30,10 @@ describe('grain that was really weighed', () => {
     expect(fillingsOf(batch)).toBe(2);
   });
 
-  it('a last bag that would be less than three quarters full is shared among the others', () => {
-    expect(weighing(2.4 * 0.9).containers).toHaveLength(3);
-    expect(weighing(2.4 * 0.95).containers).toHaveLength(4);
+  it('no bag gets fuller than planned, but for the little that would be no bag of its own', () => {
+    expect(weighing(2.4 * 0.9).containers).toHaveLength(4);
+    expect(weighing(2.4 * 0.77).containers).toHaveLength(3);
+    expect(weighing(2.4 * 0.74).containers).toHaveLength(3);
   });
 
   it('a spoonful more or less changes nothing', () => {
