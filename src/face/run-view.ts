@@ -1,4 +1,5 @@
 /** What the run screen shows, worked out before anything is drawn: texts, captions, pictures. */
+import { isAwaitingGauge } from '../core/batch/advance.ts';
 import { countOf, type Count, isInDoubt } from '../core/batch/countdown.ts';
 import { openAsk, soakEarliest } from '../core/batch/lockout.ts';
 import { numbersOf, recipeOf } from '../core/batch/moves.ts';
@@ -143,7 +144,8 @@ function countCaptions(batch: Batch, count: Count, telling: Telling): readonly s
     case 'climb':
       return join('climbing to', formatPressure(numbersOf(batch).targetKPa, telling.units));
     case 'hold':
-      return count.running ? join(`left of ${total}`, until) : join(`left of ${total}`, 'standing still');
+      if (count.running) return join(`left of ${total}`, until);
+      return join(`left of ${total}`, isAwaitingGauge(batch) ? 'answer the gauge' : 'standing still');
     case 'overrun':
       return join('over time', 'heat off');
     case 'pressure-lock':

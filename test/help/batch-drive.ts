@@ -139,7 +139,7 @@ export class Drive {
     const { batch, ask } = this;
     if (ask === 'holding') {
       const held = batch.hold.belief === 'at' || batch.hold.belief === 'above';
-      return held ? this.wait(holdLeftMs(batch)) : this.press('2');
+      return held && holdLeftMs(batch) > 0 ? this.wait(holdLeftMs(batch)) : this.press('2');
     }
     const key = PLANNED_KEYS[ask];
     if (key === null) throw new Error(`Nothing is planned at ${ask}`);

@@ -4,6 +4,7 @@
  * is tried, breadth first, so that the first way found to a state is a shortest one.
  */
 import { holdLeftMs, ventEnd } from '../../src/core/batch/advance.ts';
+import { isGaugeOverdue } from '../../src/core/batch/gauge.ts';
 import { openAsk, soakEarliest, towelReady } from '../../src/core/batch/lockout.ts';
 import { WORDS, begin, step } from '../../src/core/batch/machine.ts';
 import type { Batch, BatchEvent, BatchHeader, Run, TypedPurpose } from '../../src/core/batch/state.ts';
@@ -40,7 +41,13 @@ function bands(batch: Batch): string {
   const { hold, away, claim, lock } = batch;
   const holding =
     batch.step === 'hold' &&
-    [hold.belief, hold.creditMs > 0, away && batch.now - away.from >= holdLeftMs(batch)].join(' ');
+    [
+      hold.belief,
+      hold.creditMs > 0,
+      hold.vouchedMs > 0,
+      isGaugeOverdue(batch),
+      away && batch.now - away.from >= holdLeftMs(batch),
+    ].join(' ');
   return [
     batch.step,
     batch.ask,

@@ -9,6 +9,8 @@ export const SOAK = 12 * HOUR;
 export const TOWEL = 20 * SECOND;
 export const VENT = 10 * MINUTE;
 export const HOLD = 90 * MINUTE;
+/** An answer at the gauge vouches for half an hour (common practice, no source). */
+export const GAUGE_ANSWER = 30 * MINUTE;
 export const PRESSURE_LOCK = 60 * MINUTE;
 export const COOL = 9 * HOUR;
 export const TARGET_KPA = 103;
@@ -69,6 +71,7 @@ export function sampleHeader(sample: Sample = {}): BatchHeader {
     targetC: 119.8,
     ventS: recipe.ventS,
     holdS: recipe.holdS,
+    gaugeAnswerS: GAUGE_ANSWER / SECOND,
     cookerWaterL: 2.5,
     leastWaterL: 2,
     mostWaterL: 5,

@@ -6,6 +6,7 @@
 import type { Batch, BatchEvent } from '../../src/core/batch/state.ts';
 import type { StepId } from '../../src/core/batch/steps.ts';
 import { SECOND } from '../../src/core/time.ts';
+import { ANSWER_LASTS, gaugeSays } from './batch-gauge-says.ts';
 
 /** What was said: undo goes back in this. */
 interface Said {
@@ -59,7 +60,6 @@ const SHUT: readonly StepId[] = ['heat', 'vent', 'climb', 'hold', 'heat-off', 'c
 export const isShut = (step: StepId): boolean => SHUT.includes(step);
 
 const time = (model: Onlooker): number => model.clock + model.vouched;
-const kPaOf = (batch: Batch) => batch.header.numbers.targetKPa;
 
 const heldIn = (model: Onlooker, load: number): number => model.heldAtMost[load] ?? 0;
 function held(model: Onlooker, load: number, ms: number): readonly number[] {
@@ -72,28 +72,6 @@ function insist(holds: boolean, rule: string, before: Batch, event: BatchEvent, 
   if (holds) return;
   const where = `${before.step}/${before.ask} -> ${after.step}/${after.ask}`;
   throw new Error(`${rule}\n  ${where} by ${JSON.stringify(event)}`);
-}
-
-/**
- * What an answer at the gauge says about the pressure: true at target, false not, null says nothing. A dial is
- * read to about a quarter psi, 1.7 kPa (common practice, no source).
- */
-function gaugeSays(event: BatchEvent, batch: Batch): boolean | null {
-  if (event.type === 'trouble') {
-    const ends = ['heat-failed', 'heat-failed-in-hold', 'valve-opened', 'water-low', 'was-away'];
-    return ends.includes(event.trouble) ? false : null;
-  }
-  if (event.type !== 'answer') return null;
-  switch (event.ask) {
-    case 'climbing':
-    case 'holding':
-      if (event.choice === 'reading') return (event.amount ?? 0) >= kPaOf(batch) - 1.7;
-      return event.choice === 'at' || event.choice === 'above';
-    case 'away-gauge':
-      return event.choice === 'stayed' || event.choice === 'fell-back-now';
-    default:
-      return null;
-  }
 }
 
 function hears(model: Onlooker, event: BatchEvent, before: Batch): Onlooker {
@@ -219,6 +197,15 @@ export function follow(model: Onlooker, event: BatchEvent, before: Batch, after:
   must(after.hold.creditMs <= most, `S3: ${after.hold.creditMs} ms held, at most ${most} believed`);
   if (before.step === 'hold' && after.step === 'heat-off' && event.type === 'tick') {
     must(most >= before.header.numbers.holdS * SECOND, 'S3: the hold ended before its time');
+  }
+  if (
+    before.step === 'hold' &&
+    after.step === 'heat-off' &&
+    after.endedEarly === null &&
+    event.type !== 'typed'
+  ) {
+    const told = event.type === 'answer' ? next.toldAt : passed.toldAt;
+    must(after.since - told <= ANSWER_LASTS, 'S3: the hold ended on an answer that was too old');
   }
   must(after.header === before.header, 'S9: the header changed');
   return next;

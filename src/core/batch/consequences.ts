@@ -3,14 +3,12 @@
  * whose clock already stands at the answer, and an amount that was already checked.
  */
 import { SECOND } from '../time.ts';
-import { holdMs } from './advance.ts';
+import { holdLeftMs, holdMs } from './advance.ts';
+import { believe, dip, fallBelow, openDip } from './gauge.ts';
 import {
   ask,
-  believe,
   changeContainer,
-  dip,
   enter,
-  fallBelow,
   findContainer,
   firstLookS,
   leave,
@@ -60,13 +58,15 @@ function whileClimbing(batch: Batch, seen: GaugeBelief, kPa: number | null): Bat
 
 /** The person says what the gauge shows during the hold. */
 function whileHolding(batch: Batch, seen: GaugeBelief, kPa: number | null): Batch {
-  const told = read(batch, seen, kPa);
   if (seen === 'below') {
-    const fallen = fallBelow(told);
+    const fallen = fallBelow(batch, kPa);
     return fallen.hold.dips > batch.hold.dips ? note(fallen, 'dip') : fallen;
   }
+  const told = read(batch, seen, kPa);
   const flagged = seen === 'above' && batch.hold.belief !== 'above' ? note(told, 'above-target') : told;
-  return { ...flagged, hold: { ...flagged.hold, belief: seen } };
+  const held: Batch = { ...flagged, hold: { ...flagged.hold, belief: seen } };
+  // Every minute was served, and only this answer was missing.
+  return holdLeftMs(held) === 0 && !openDip(held) ? enter(held, 'heat-off') : held;
 }
 
 const byGauge = (told: (batch: Batch, seen: GaugeBelief, kPa: number | null) => Batch) => ({
@@ -82,7 +82,7 @@ function stayedAtTarget(batch: Batch): Batch {
   const creditMs = Math.min(holdMs(batch), batch.hold.creditMs + unseen);
   const back: Batch = {
     ...recall(read(batch, 'at', null), 'stayed'),
-    hold: { ...batch.hold, creditMs, belief: 'at' },
+    hold: { ...batch.hold, creditMs, vouchedMs: creditMs, belief: 'at' },
   };
   return creditMs >= holdMs(batch) ? enter(back, 'heat-off') : back;
 }

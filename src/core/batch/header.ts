@@ -99,6 +99,7 @@ const NUMBERS = shape({
   targetC: quantity,
   ventS: size,
   holdS: size,
+  gaugeAnswerS: or(absent, size),
   cookerWaterL: quantity,
   leastWaterL: quantity,
   mostWaterL: quantity,

@@ -4,7 +4,8 @@
  */
 import { SECOND } from '../time.ts';
 import { ventEnd } from './advance.ts';
-import { GAUGE_GRAIN_KPA, fillingKg, ZERO_TOO_SOON, numbersOf, recipeOf } from './moves.ts';
+import { GAUGE_GRAIN_KPA } from './gauge.ts';
+import { fillingKg, ZERO_TOO_SOON, numbersOf, recipeOf } from './moves.ts';
 import type { Batch, DipCost, MeasuredPlace, Refusal } from './state.ts';
 import { type AskId, choicesOf, stepRow } from './steps.ts';
 

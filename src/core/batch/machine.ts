@@ -6,8 +6,9 @@
 import type { CoachTime } from '../time.ts';
 import { advance } from './advance.ts';
 import { consequence } from './consequences.ts';
+import { fallBelow, settleDip } from './gauge.ts';
 import { answerRefusal, dipCostRefusal, measuredRefusal, openAsk, soakEarliest } from './lockout.ts';
-import { NO_HOLD, enter, fallBelow, leave, note, read, settleDip, steamAgain } from './moves.ts';
+import { NO_HOLD, enter, leave, note, steamAgain } from './moves.ts';
 import { emptyContainers } from './portions.ts';
 import type { Batch, BatchEvent, BatchHeader, Refusal, RefusalCode, Run, TypedPurpose } from './state.ts';
 import { stepRow } from './steps.ts';
@@ -86,7 +87,7 @@ function trouble(batch: Batch, id: TroubleId): Batch {
     case 'steam-again':
       return steamAgain(noted);
     case 'below':
-      return fallBelow(read(noted, 'below', null));
+      return fallBelow(noted);
     case 'doubt':
       return doubt(noted);
     case 'heat-off': {

@@ -4,8 +4,6 @@ import type {
   Batch,
   Container,
   Deviation,
-  Dip,
-  DipCost,
   GaugeBelief,
   Hold,
   Lock,
@@ -16,7 +14,14 @@ import type {
 import { type AskId, type StepId, stepRow, stepsOf } from './steps.ts';
 import type { TroubleId } from './troubles.ts';
 
-export const NO_HOLD: Hold = { creditMs: 0, belief: 'unknown', dips: 0, lostMs: 0, extraMs: 0 };
+export const NO_HOLD: Hold = {
+  creditMs: 0,
+  vouchedMs: 0,
+  belief: 'unknown',
+  dips: 0,
+  lostMs: 0,
+  extraMs: 0,
+};
 
 export const recipeOf = (batch: Batch) => batch.header.recipe;
 export const numbersOf = (batch: Batch) => batch.header.numbers;
@@ -37,7 +42,9 @@ export function note(batch: Batch, trouble: TroubleId, container: number | null 
 
 export function read(batch: Batch, seen: GaugeBelief | 'zero', kPa: number | null): Batch {
   const reading: Reading = { t: batch.now, load: batch.load, step: batch.step, kPa, seen };
-  return { ...batch, readings: [...batch.readings, reading] };
+  const told = batch.step === 'hold' && seen !== 'unknown';
+  const hold = told ? { ...batch.hold, vouchedMs: batch.hold.creditMs } : batch.hold;
+  return { ...batch, hold, readings: [...batch.readings, reading] };
 }
 
 /**
@@ -185,69 +192,6 @@ export function steamAgain(batch: Batch): Batch {
     hold: { ...NO_HOLD, dips: batch.hold.dips, lostMs: batch.hold.lostMs + given },
     away: null,
   };
-}
-
-/** A dip under the recipe's policy: all minutes again, or only the missing ones. */
-export function dip(batch: Batch, belief: GaugeBelief, from: CoachTime = batch.now): Batch {
-  const { hold } = batch;
-  const restart = recipeOf(batch).dips === 'restart';
-  const lostMs = restart ? hold.creditMs : 0;
-  const open = openDip(batch);
-  const entry: Dip = open
-    ? { ...open, lostMs: open.lostMs + lostMs }
-    : { load: batch.load, from, to: null, lostMs, addedMs: 0, f0Min: null };
-  return {
-    ...batch,
-    dips: [...batch.dips.filter(other => other !== open), entry],
-    hold: {
-      ...hold,
-      creditMs: restart ? 0 : hold.creditMs,
-      belief,
-      dips: hold.dips + 1,
-      lostMs: hold.lostMs + lostMs,
-    },
-  };
-}
-
-/** The dip that still lasts in this hold, or undefined. */
-export const openDip = (batch: Batch): Dip | undefined =>
-  batch.step === 'hold'
-    ? batch.dips.findLast(({ from, to }) => to === null && from >= batch.since)
-    : undefined;
-
-/** Once the gauge is back at target the dip is over, and under "make up" the hold grows by what it cost. */
-export function settleDip(batch: Batch, cost: DipCost | undefined): Batch {
-  const open = openDip(batch);
-  if (!open || !isHeld(batch)) return batch;
-  const addedMs = recipeOf(batch).dips === 'make up' ? (cost?.addS ?? 0) * SECOND : 0;
-  const ended: Dip = { ...open, to: batch.now, addedMs, f0Min: cost?.f0Min ?? null };
-  return {
-    ...batch,
-    dips: batch.dips.map(entry => (entry === open ? ended : entry)),
-    hold: { ...batch.hold, extraMs: batch.hold.extraMs + addedMs },
-  };
-}
-
-/** Believed at or above target. */
-export const isHeld = ({ hold }: Batch): boolean => hold.belief === 'at' || hold.belief === 'above';
-
-/**
- * The gauge is below target. That is a dip when it was believed at target, and also when nobody knew (after
- * an undo): what was held before that must not outlive a dip that the policy starts over.
- */
-export function fallBelow(batch: Batch): Batch {
-  const dipped = isHeld(batch) || (batch.hold.belief === 'unknown' && batch.hold.creditMs > 0);
-  return dipped ? dip(batch, 'below') : { ...batch, hold: { ...batch.hold, belief: 'below' } };
-}
-
-/** A dial cannot be read finer than about a quarter psi: less than that under target is still "at" (common practice, no source). */
-export const GAUGE_GRAIN_KPA = 1.7;
-/** So far over target that the flame should come down: about one and a half psi (common practice, no source). */
-export const ABOVE_KPA = 10;
-
-export function believe(kPa: number, targetKPa: number): 'below' | 'at' | 'above' {
-  if (kPa < targetKPa - GAUGE_GRAIN_KPA) return 'below';
-  return kPa > targetKPa + ABOVE_KPA ? 'above' : 'at';
 }
 
 /** A gauge answer that comes sooner than this after heat-off on a full cooker speaks of a stuck gauge. */

@@ -56,6 +56,8 @@ export interface Reading {
 export interface Hold {
   /** Milliseconds believed at or above target since the last restart. */
   readonly creditMs: number;
+  /** What of it the last answer at the gauge vouches for. */
+  readonly vouchedMs: number;
   readonly belief: GaugeBelief;
   readonly dips: number;
   /** Credit given up by restarts, for the record. */

@@ -1,6 +1,7 @@
 /** Time that nobody watched: noted when it is over, or doubted by the person afterwards. */
-import { isHeld, note, numbersOf } from './moves.ts';
-import type { Batch, BatchEvent } from './state.ts';
+import { gaugeToldAt, isHeld } from './gauge.ts';
+import { note, numbersOf } from './moves.ts';
+import type { Away, Batch, BatchEvent } from './state.ts';
 import { stepRow } from './steps.ts';
 
 /** Time nobody watched: kept out of every watched count until the person answers for it. */
@@ -30,8 +31,6 @@ export function gap(batch: Batch, event: Extract<BatchEvent, { type: 'gap' }>): 
 export function doubt(batch: Batch): Batch {
   // Nothing was credited, so there is nothing to take back, and "it stayed" would speak of no pressure.
   if (!isHeld(batch)) return batch;
-  const last = batch.readings.findLast(reading => reading.step === 'hold');
-  const from = Math.max(batch.since, last?.t ?? batch.since);
-  const creditMs = Math.max(0, batch.hold.creditMs - (batch.now - from));
-  return { ...batch, away: { from, to: batch.now, why: 'said' }, hold: { ...batch.hold, creditMs } };
+  const away: Away = { from: gaugeToldAt(batch), to: batch.now, why: 'said' };
+  return { ...batch, away, hold: { ...batch.hold, creditMs: batch.hold.vouchedMs } };
 }

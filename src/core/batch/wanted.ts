@@ -5,6 +5,7 @@
 import { MINUTE, SECOND, type CoachTime } from '../time.ts';
 import { holdLeftMs, ventEnd } from './advance.ts';
 import { countOf } from './countdown.ts';
+import { gaugeToldAt, isGaugeOverdue } from './gauge.ts';
 import { openAsk, soakEarliest, soakLatest, towelReady } from './lockout.ts';
 import type { Batch } from './state.ts';
 
@@ -19,6 +20,7 @@ export type WantedCode =
   | 'vent-soon'
   | 'below-target'
   | 'gauge-unknown'
+  | 'gauge-overdue'
   | 'above-target'
   | 'hold-soon'
   | 'hold-done'
@@ -65,6 +67,10 @@ function duringHold(batch: Batch): Wanted | null {
   const told = batch.readings.at(-1)?.t ?? askSince;
   if (hold.belief === 'below') return { kind: 'danger', code: 'below-target', since: told };
   if (hold.belief === 'unknown') return { kind: 'wanted', code: 'gauge-unknown', since: told };
+  if (isGaugeOverdue(batch)) {
+    const { gaugeAnswerS = 0 } = batch.header.numbers;
+    return { kind: 'wanted', code: 'gauge-overdue', since: gaugeToldAt(batch) + gaugeAnswerS * SECOND };
+  }
   const left = holdLeftMs(batch);
   if (left <= SOON) return { kind: 'soon', code: 'hold-soon', since: now - (SOON - left) };
   if (hold.belief === 'above') return { kind: 'soon', code: 'above-target', since: told };
@@ -128,7 +134,7 @@ export function isDue(batch: Batch): boolean {
   if (openAsk(batch) !== batch.ask) return true;
   switch (batch.ask) {
     case 'holding':
-      return batch.hold.belief === 'below' || batch.hold.belief === 'unknown';
+      return batch.hold.belief === 'below' || batch.hold.belief === 'unknown' || isGaugeOverdue(batch);
     case 'gauge-zero':
     case 'pin':
       return batch.now >= (batch.lock?.pressureUntil ?? 0);

@@ -1,5 +1,5 @@
 /** What is expected of the chamber from now to the planned end, when all goes on as it should. */
-import { holdLeftMs, holdMs, isCounting } from '../batch/advance.ts';
+import { holdLeftMs, holdMs, isAwaitingGauge, isCounting } from '../batch/advance.ts';
 import { numbersOf } from '../batch/moves.ts';
 import type { Batch } from '../batch/state.ts';
 import type { Band } from '../science/limits.ts';
@@ -46,7 +46,7 @@ export function aheadOf(batch: Batch, chamber: Chamber, at: CoachTime): Ahead | 
       };
     }
     case 'hold': {
-      if (isCounting(batch)) {
+      if (isCounting(batch) || isAwaitingGauge(batch)) {
         // A sum of two clocks that run against one another: rounded, so that the end stands still.
         const endAt = Math.round((batch.now + holdLeftMs(batch)) / SECOND) * SECOND;
         const kept: Band = {

@@ -4,7 +4,8 @@
  * kept in the journal, so that a later version of the model never moves a running countdown.
  */
 import { holdLeftMs } from '../batch/advance.ts';
-import { believe, numbersOf, openDip, recipeOf } from '../batch/moves.ts';
+import { believe, openDip } from '../batch/gauge.ts';
+import { numbersOf, recipeOf } from '../batch/moves.ts';
 import type { Batch, BatchEvent, Dip, DipCost, Reading } from '../batch/state.ts';
 import { type CoachTime, HOUR, SECOND } from '../time.ts';
 import { modesFor, slowestBody } from './body.ts';

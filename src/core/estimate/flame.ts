@@ -1,5 +1,6 @@
 /** When to touch the flame: from the trend of the last two numbers read at the gauge. */
-import { ABOVE_KPA, GAUGE_GRAIN_KPA, numbersOf } from '../batch/moves.ts';
+import { ABOVE_KPA, GAUGE_GRAIN_KPA } from '../batch/gauge.ts';
+import { numbersOf } from '../batch/moves.ts';
 import type { Batch, Reading } from '../batch/state.ts';
 import { type CoachTime, MINUTE } from '../time.ts';
 

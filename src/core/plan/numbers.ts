@@ -2,6 +2,13 @@
  * The numbers a batch is run by: frozen into its journal when it begins, so that a later change of the
  * kitchen or of a model never moves a countdown that is already running. Seconds, kilograms, litres, kPa.
  */
+
+/**
+ * An answer at the gauge vouches for so long, s: twice the pause between suggested readings, so that one of
+ * them may be skipped. A flame or a draught changes the pressure sooner than this (common practice, no source).
+ */
+export const GAUGE_ANSWER_S = 1800;
+
 export interface RunNumbers {
   readonly dryKg: number;
   readonly hydratedKg: number;
@@ -17,6 +24,8 @@ export interface RunNumbers {
   readonly targetC: number;
   readonly ventS: number;
   readonly holdS: number;
+  /** An answer at the gauge vouches for so long; absent in older batches: for the whole hold. */
+  readonly gaugeAnswerS?: number;
   /** Water to pour into the cooker, and the least it may be. */
   readonly cookerWaterL: number;
   readonly leastWaterL: number;

@@ -12,7 +12,7 @@ import { type Fit, fitIn, splitLoads } from './fit.ts';
 import { type GaugeTarget, gaugeTarget } from './gauge-target.ts';
 import { type GrainPlan, grainPlan } from './grain-plan.ts';
 import { heatedBody, type HoldPlan, holdPlan } from './hold-plan.ts';
-import type { RunNumbers } from './numbers.ts';
+import { GAUGE_ANSWER_S, type RunNumbers } from './numbers.ts';
 import type { PastStep } from './past-steps.ts';
 import { type ShoppingLine, shoppingList } from './shopping.ts';
 import { coolThroughS, pressureLockS, zeroGaugeS } from './shut-time.ts';
@@ -127,6 +127,7 @@ export function partsOf(
     targetC: gauge.targetC,
     ventS: recipe.ventS,
     holdS: hold.holdS,
+    gaugeAnswerS: GAUGE_ANSWER_S,
     cookerWaterL: water.pourL,
     leastWaterL: kitchen.minimumWaterL,
     mostWaterL: mostWaterL(kitchen, water.pourL),

@@ -1,4 +1,5 @@
 /** The trainee at the cooker: water, steam, valve, pressure and flame. */
+import { isAwaitingGauge } from '../batch/advance.ts';
 import { numbersOf } from '../batch/moves.ts';
 import { nextReadingAt } from '../batch/wanted.ts';
 import { flame, type Mind, type Move, wait } from './trainee-mind.ts';
@@ -88,10 +89,10 @@ export function holding(mind: Mind): Move {
   return wait(30);
 }
 
-/** Sets the flame where it usually holds, and goes away. */
+/** Sets the flame where it usually holds, goes away, and calls it at target when asked at the end. */
 function holdingBlind(mind: Mind): Move {
   const { batch } = mind.practice.run;
-  if (batch.hold.belief !== 'at') return mind.answer('at');
+  if (batch.hold.belief !== 'at' || isAwaitingGauge(batch)) return mind.answer('at');
   const knob = mind.has('low-flame') ? LOW_KNOB : USUAL_KNOB;
   if (mind.practice.knob > knob) return flame(-1);
   return wait(300);

@@ -6,6 +6,7 @@ import type { AskId } from '../batch/steps.ts';
 import { GAUGE_LABELS, LABELS } from './choice-labels.ts';
 import { doseFor, judgeDose } from '../record/inoculation.ts';
 import { formatDuration, formatMass, formatPressure, formatVolume } from '../quantity-format.ts';
+import { holdWords } from './ask-hold.ts';
 import { isLidOff, lockWords } from './estimate-cool.ts';
 import type { Telling } from './telling.ts';
 
@@ -49,20 +50,6 @@ function lidWords(batch: Batch): string {
   const load = lastLoad(batch) > 1 ? ` (load ${batch.load} of ${lastLoad(batch)})` : '';
   const filter = things(batch) === 'bag' ? ', filter side out and free' : ', lids a quarter turn loose';
   return `${many(batch, inLoad(batch).length)} on the rack, clear of the water${filter}${load}. Lid on, valve open.`;
-}
-
-function holdWords(batch: Batch, telling: Telling): string {
-  const target = formatPressure(numbersOf(batch).targetKPa, telling.units);
-  switch (batch.hold.belief) {
-    case 'below':
-      return `No time counts below ${target}. More flame, and answer 2 when the gauge is back.`;
-    case 'unknown':
-      return `What does the gauge show now? Time counts again from ${target} on.`;
-    case 'above':
-      return `Above target: lower the flame a little. Keep the gauge at ${target} or just over.`;
-    case 'at':
-      return `Keep the gauge at ${target} or a little above. Lower the flame when it climbs.`;
-  }
 }
 
 function portionWords(batch: Batch, telling: Telling): string {

@@ -12,6 +12,7 @@ const WANTED: Readonly<Record<WantedCode, string>> = {
   'vent-soon': 'Venting is nearly done',
   'below-target': 'Below target: more flame',
   'gauge-unknown': 'Look at the gauge',
+  'gauge-overdue': 'What does the gauge show now?',
   'above-target': 'Above target: lower the flame',
   'hold-soon': 'The hold is nearly done',
   'hold-done': 'Turn the heat off',

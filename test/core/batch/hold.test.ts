@@ -43,7 +43,10 @@ describe('S3: only time believed at or above target counts', () => {
       .answer('above')
       .wait(10 * MINUTE);
     expect(held(drive)).toBe(20 * MINUTE);
-    drive.wait(HOLD - 20 * MINUTE - 1);
+    drive
+      .wait(50 * MINUTE)
+      .answer('at')
+      .wait(HOLD - 70 * MINUTE - 1);
     expect(drive.batch.step).toBe('hold');
     drive.wait(1);
     expect(drive.batch).toMatchObject({ step: 'heat-off', since: drive.batch.now });

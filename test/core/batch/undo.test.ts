@@ -125,13 +125,13 @@ describe('undo', () => {
   it('back from heat-off into the hold counts nothing until the gauge is answered', () => {
     const drive = new Drive(header)
       .to('hold')
-      .wait(10 * MINUTE)
+      .wait(70 * MINUTE)
       .answer('at')
       .wait(3 * HOUR);
     expect(drive.batch.step).toBe('heat-off');
     drive.undo().wait(HOUR);
-    expect(drive.batch).toMatchObject({ step: 'hold', hold: { creditMs: 10 * MINUTE, belief: 'unknown' } });
-    expect(drive.answer('at').wait(MINUTE).batch.hold.creditMs).toBe(11 * MINUTE);
+    expect(drive.batch).toMatchObject({ step: 'hold', hold: { creditMs: 70 * MINUTE, belief: 'unknown' } });
+    expect(drive.answer('at').wait(MINUTE).batch.hold.creditMs).toBe(71 * MINUTE);
   });
 
   it('of "flame off" leads to a lock that ends later, never earlier', () => {
