@@ -40,8 +40,8 @@ const EVENING: readonly string[] = [
   ['', '', '', 'wait', '', '3', '1', '', '1', 'wait', '3'],
   // all bags filled, all sealed, water, lid; steady steam, vented, at target
   ['3', '2', '', '', '2', 'wait', '', '2'],
-  // the hold ends by itself; flame off, zero, pin down, lid open
-  ['wait', '', 'wait', '1', 'wait', '2', 'wait', ''],
+  // the hold wants the gauge answered each half hour; flame off, zero, pin down, lid open
+  ['wait', '2', 'wait', '2', 'wait', '', 'wait', '1', 'wait', '2', 'wait', ''],
   // all whole, like the room, clean, all inoculated
   ['3', '2', '', '3'],
 ].flat();

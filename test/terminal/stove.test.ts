@@ -99,7 +99,7 @@ it('three dips, one gap and a thermometer in a bag', async () => {
   await grower.sees('What did the gauge do?');
   // Beside every answer stands what it would mean.
   expect(pty.screen().text.match(/min left, to|hold is over/g)).toHaveLength(4);
-  await insists(grower, '3', /Dip at [^:]+:\d\d: \d+ min below target/);
+  await insists(grower, '3', /Dip at [^:]+:\d\d: up to \d+ min below target/);
 
   await insists(grower, 'n', /Numbers \(1 of/);
   const first = pty.screen().text;

@@ -119,6 +119,8 @@ export function priced<D extends { readonly type: string }>(deed: D, batch: Batc
 export interface DipShown extends Dip {
   /** How long it lasted so far, ms. */
   readonly ms: number;
+  /** Nobody saw when it began: it may have been shorter. */
+  readonly unseen: boolean;
   readonly policy: 'restart' | 'make up';
 }
 
@@ -129,5 +131,6 @@ export const dipsOf = (batch: Batch, load = batch.load): readonly DipShown[] =>
     .map(dip => ({
       ...dip,
       ms: Math.max(0, (dip.to ?? batch.now) - dip.from),
+      unseen: batch.unseen.some(({ from, told }) => from === dip.from && told !== null && told !== 'stayed'),
       policy: recipeOf(batch).dips,
     }));

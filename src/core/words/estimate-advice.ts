@@ -37,8 +37,9 @@ export function flameWords(batch: Batch, advice: FlameAdvice, telling: Telling):
 /** What a dip cost, for screen and record. */
 export function dipWords(dip: DipShown, telling: Telling): string {
   const began = `Dip at ${telling.clock(dip.from)}`;
-  if (dip.to === null) return `${began}: ${span(dip.ms)} below target so far.`;
-  const parts = [`${span(dip.ms)} below target`];
+  const long = `${dip.unseen ? 'up to ' : ''}${span(dip.ms)} below target`;
+  if (dip.to === null) return `${began}: ${long} so far.`;
+  const parts = [long];
   if (dip.lostMs >= MINUTE) parts.push(`${span(dip.lostMs)} already held start over`);
   if (dip.f0Min !== null) {
     parts.push(

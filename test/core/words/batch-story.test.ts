@@ -18,6 +18,7 @@ const { batch } = drivenBatch(homeHeader('2613a', { soak: false, loads: [2, 1] }
     .answer('reading', 104);
   drive.wait(30 * MINUTE).tries({ type: 'measured', of: 'centre', celsius: 97 });
   drive
+    .answer('at')
     .wait(10 * MINUTE)
     .answer('below')
     .wait(6 * MINUTE)
