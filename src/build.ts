@@ -1,13 +1,17 @@
 /**
- * Builds `dist` with esbuild: one entry, split chunks, React's production build. With `--if-stale` it does
- * nothing when `dist` is newer than every source, so that starting the program again costs no build.
+ * Builds `dist` with esbuild: the entry, the program in one file, its rarely used libraries in another, and
+ * beside each the code that V8 made of it. With `--if-stale` it does nothing when `dist` is newer than every
+ * source, so that starting the program again costs no build.
  */
+import { execFileSync } from 'node:child_process';
 import { existsSync, mkdirSync, readdirSync, rmSync, statSync, writeFileSync } from 'node:fs';
 import { dirname, join } from 'node:path';
 import { fileURLToPath } from 'node:url';
-import { build } from 'esbuild';
-import { BANNER, withoutBuiltinImports } from './build/builtins.ts';
+import { type BuildOptions, build } from 'esbuild';
+import { late } from './build/late.ts';
+import { libraries, librariesEntry } from './build/libraries.ts';
 import { patches } from './build/patches.ts';
+import { PARAMETERS } from './bundle.ts';
 
 const root = dirname(dirname(fileURLToPath(import.meta.url)));
 const outIndex = process.argv.indexOf('--out');
@@ -26,33 +30,64 @@ function isFresh(): boolean {
   return [join(root, 'src'), join(root, 'package-lock.json')].every(path => newest(path) < since);
 }
 
-if (!(process.argv.includes('--if-stale') && isFresh())) {
-  rmSync(out, { recursive: true, force: true });
-  const { outputFiles } = await build({
-    absWorkingDir: root,
-    entryPoints: ['src/main.ts'],
-    outdir: out,
-    bundle: true,
-    splitting: true,
-    format: 'esm',
-    platform: 'node',
-    target: 'node22',
-    jsx: 'automatic',
-    plugins: [patches()],
-    // React's scheduler looks for a browser; the look alone makes Node load its own imitation of one.
-    define: { 'process.env.NODE_ENV': '"production"', navigator: 'undefined' },
-    // Ink only loads its developer tools when DEV is set, and they are not installed.
-    external: ['react-devtools-core'],
-    banner: { js: BANNER },
-    write: false,
-    logLevel: 'warning',
-  });
-  mkdirSync(out, { recursive: true });
-  for (const { path, text } of outputFiles) {
-    // The entry has to run on a Node that is too old, at least as far as to say so.
-    const isEntry = path === join(out, 'main.js');
-    writeFileSync(path, isEntry ? text : withoutBuiltinImports(text, path), {
-      mode: isEntry ? 0o755 : 0o644,
-    });
-  }
+const common: BuildOptions = {
+  absWorkingDir: root,
+  bundle: true,
+  platform: 'node',
+  target: 'node22',
+  charset: 'ascii',
+  write: false,
+  logLevel: 'warning',
+};
+
+/**
+ * A file that `src/bundle.ts` loads: a function around everything, and every `import()` a call of `require`.
+ * Templates become strings, in which everything beyond ASCII can be escaped.
+ */
+const wrapped: BuildOptions = {
+  ...common,
+  format: 'cjs',
+  banner: { js: `(function (${PARAMETERS}) {` },
+  footer: { js: '})' },
+  supported: { 'dynamic-import': false, 'template-literal': false },
+  // React's scheduler looks for a browser; the look alone makes Node load its own imitation of one.
+  define: {
+    'process.env.NODE_ENV': '"production"',
+    'import.meta.url': 'moduleUrl',
+    navigator: 'undefined',
+  },
+};
+
+const escaped = (unit: string): string => `\\u${unit.charCodeAt(0).toString(16).padStart(4, '0')}`;
+
+/** One file in plain ASCII. What esbuild leaves as it is are regular expressions, where an escape is the same. */
+async function textOf(options: BuildOptions): Promise<string> {
+  const { outputFiles = [] } = await build(options);
+  const [built] = outputFiles;
+  if (built === undefined || outputFiles.length !== 1) throw new Error('The build made more than one file.');
+  return built.text.replace(/[^\n\r\t -~]/g, escaped);
 }
+
+async function buildAll(): Promise<void> {
+  const entry = await textOf({ ...common, format: 'esm', entryPoints: ['src/main.ts'] });
+  const program = await textOf({
+    ...wrapped,
+    entryPoints: ['src/cli/run.ts'],
+    jsx: 'automatic',
+    plugins: [patches(), late(), libraries()],
+  });
+  const rest = await textOf({
+    ...wrapped,
+    stdin: { contents: librariesEntry, resolveDir: root },
+    plugins: [late()],
+  });
+  rmSync(out, { recursive: true, force: true });
+  mkdirSync(out, { recursive: true });
+  writeFileSync(join(out, 'stovehand.js'), program);
+  writeFileSync(join(out, 'libraries.js'), rest);
+  // Last: a build that was broken off is not fresh.
+  writeFileSync(join(out, 'main.js'), entry, { mode: 0o755 });
+  execFileSync(process.execPath, [join(root, 'src/build/warm.ts'), out], { stdio: 'pipe' });
+}
+
+if (!(process.argv.includes('--if-stale') && isFresh())) await buildAll();

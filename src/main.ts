@@ -1,10 +1,8 @@
 #!/usr/bin/env node
 /**
- * Entry of the program. It imports nothing that needs a new Node, so that an old one can be told in a
- * sentence, and nothing large, so that the compile cache is on before anything large is loaded.
+ * Entry of the program. It imports nothing that needs a new Node, so that an old one can be told in a sentence.
  */
-// As a whole: an old Node has no such name in it, and would stop at a named import before it could be told.
-import * as nodeModule from 'node:module';
+import { loadProgram } from './bundle.ts';
 
 const LEAST_NODE = 22;
 const major = Number(process.versions.node.split('.')[0]);
@@ -17,8 +15,6 @@ if (major < LEAST_NODE || process.getBuiltinModule === undefined) {
   );
   process.exitCode = 7;
 } else {
-  // Beside the program: the usual place is a temporary folder that other people of this machine can write to.
-  nodeModule.enableCompileCache?.(process.env.NODE_COMPILE_CACHE ?? `${import.meta.dirname}/.cache`);
-  const { run } = await import('./cli/run.ts');
+  const { run } = loadProgram(import.meta.dirname);
   process.exitCode = await run(process.argv.slice(2), new URL('../recipes', import.meta.url));
 }

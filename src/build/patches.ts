@@ -58,6 +58,14 @@ export const PATCHES: readonly Patch[] = [
     ],
   },
   {
+    file: 'ink/build/reconciler.js',
+    why: 'without its developer tools, which are not installed, it waits for nothing while it is loaded',
+    swaps: [
+      ["await import('./devtools.js');", ''],
+      ['await loadPackageJson()', '{}'],
+    ],
+  },
+  {
     file: 'yoga-layout/dist/src/index.js',
     why: 'the layout engine is there at once instead of after a promise',
     imports: "import wasmBytes from 'yoga-wasm-bytes';\n",

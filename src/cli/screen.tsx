@@ -1,5 +1,4 @@
 /** The full-screen program: puts the face on the terminal and gives the terminal back, whatever happens. */
-import { setFlagsFromString } from 'node:v8';
 import { render } from 'ink';
 import type { Session } from '../core/session.ts';
 import { App, type Opening } from '../face/app.tsx';
@@ -111,9 +110,6 @@ export async function onScreen(said: Arguments, world: World): Promise<number> {
       patchConsole: false,
     },
   );
-  // Hours of a countdown leave little behind, one frame at a time: the heap need not double because it once could.
-  setFlagsFromString('--semi-space-growth-factor=1');
-  setFlagsFromString('--heap-growing-percent=20');
   const leave = (code: number) => () => {
     process.exitCode = code;
     app.unmount();

@@ -8,7 +8,7 @@ function weigh(folder: string): { files: number; bytes: number } {
   let [files, bytes] = [0, 0];
   for (const name of readdirSync(folder, { recursive: true, encoding: 'utf8' })) {
     const stat = statSync(join(folder, name));
-    if (!stat.isFile() || name.startsWith('.cache')) continue;
+    if (!stat.isFile()) continue;
     files += 1;
     bytes += stat.size;
   }
