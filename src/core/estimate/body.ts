@@ -6,26 +6,9 @@
  */
 import { inLoad, recipeOf } from '../batch/moves.ts';
 import type { Batch } from '../batch/state.ts';
-import { type ContainerSize, containerKey } from '../recipe/recipe.ts';
+import { diffusivityFor, heatedBody } from '../recipe/body.ts';
 import type { Body } from '../science/conduction.ts';
-import { EFFECTIVE_DIFFUSIVITY, mergeTouching, touchingBlock } from '../science/diffusivity.ts';
-import { type Modes, modesOf } from '../science/heat-modes.ts';
 import type { Band } from '../science/limits.ts';
-
-/** A measured diffusivity is worth about this much either way: another bag, another packing (estimate). */
-const MEASURED_SPREAD = 0.15;
-
-/** A filled container by its half dimensions; grain above or below the planned fill makes it thicker or thinner. */
-export function bodyOfSize(size: ContainerSize, fill = 1): Body {
-  return size.shape === 'brick'
-    ? {
-        shape: 'brick',
-        halfLengthM: size.lengthM / 2,
-        halfWidthM: size.widthM / 2,
-        halfThicknessM: (size.thicknessM * fill) / 2,
-      }
-    : { shape: 'finite cylinder', radiusM: size.diameterM / 2, halfHeightM: (size.heightM * fill) / 2 };
-}
 
 /** The fullest container of a load, kg; the planned fill while nothing was weighed. */
 export function fullestKg(batch: Batch, load = batch.load): number {
@@ -36,25 +19,12 @@ export function fullestKg(batch: Batch, load = batch.load): number {
 
 /** The body that warms most slowly: the fullest container, or the block it stands in. */
 export function slowestBody(batch: Batch, load = batch.load): Body {
-  const { size, touching, fillKg } = recipeOf(batch).containers;
-  const one = bodyOfSize(size, fullestKg(batch, load) / fillKg);
-  const count = inLoad({ ...batch, load }).length;
-  return touching && count > 1 ? mergeTouching(one, touchingBlock(count)) : one;
-}
-
-const KEPT_BODIES = 8;
-const kept = new Map<string, Modes>();
-
-/** Modes of a body, remembered: costly to expand, and the same for a whole batch. */
-export function modesFor(body: Body): Modes {
-  const key = JSON.stringify(body);
-  const known = kept.get(key);
-  if (known !== undefined) return known;
-  const modes = modesOf(body, Number.POSITIVE_INFINITY);
-  const [oldest] = kept.keys();
-  if (kept.size >= KEPT_BODIES && oldest !== undefined) kept.delete(oldest);
-  kept.set(key, modes);
-  return modes;
+  const { containers } = recipeOf(batch);
+  return heatedBody(
+    containers,
+    inLoad({ ...batch, load }).length,
+    fullestKg(batch, load) / containers.fillKg,
+  );
 }
 
 export interface Diffusivity {
@@ -64,16 +34,8 @@ export interface Diffusivity {
   readonly source: 'assumed' | 'yours' | 'probe';
 }
 
-export const measuredBand = (m2s: number): Band => ({
-  low: m2s * (1 - MEASURED_SPREAD),
-  likely: m2s,
-  high: m2s * (1 + MEASURED_SPREAD),
-});
-
 /** What is known of the diffusivity before this batch says anything itself. */
 export function knownDiffusivity(batch: Batch): Diffusivity {
-  const own = batch.header.kitchen.measuredDiffusivity[containerKey(recipeOf(batch).containers)];
-  return own === undefined
-    ? { band: EFFECTIVE_DIFFUSIVITY, source: 'assumed' }
-    : { band: measuredBand(own), source: 'yours' };
+  const { m2S, source } = diffusivityFor(recipeOf(batch).containers, batch.header.kitchen);
+  return { band: m2S, source: source === 'yours' ? 'yours' : 'assumed' };
 }

@@ -8,7 +8,8 @@ import { believe, openDip } from '../batch/gauge.ts';
 import { numbersOf, recipeOf } from '../batch/moves.ts';
 import type { Batch, BatchEvent, Dip, DipCost, Reading } from '../batch/state.ts';
 import { type CoachTime, HOUR, SECOND } from '../time.ts';
-import { modesFor, slowestBody } from './body.ts';
+import { keptModes } from '../science/kept-modes.ts';
+import { slowestBody } from './body.ts';
 import { type Chamber, chamberOf } from './chamber.ts';
 import { bandAt } from './corners.ts';
 import { estimateAt } from './estimate.ts';
@@ -21,7 +22,7 @@ const LONGEST_ADDED = 4 * HOUR;
 
 /** The likely centre in a chamber as it was or might have been, at an instant that is not after its end. */
 function centreAt(batch: Batch, chamber: Chamber, diffusivityM2S: number, t: CoachTime): March {
-  const march = startMarch(modesFor(slowestBody(batch)), diffusivityM2S, chamber.startC, chamber.from);
+  const march = startMarch(keptModes(slowestBody(batch)), diffusivityM2S, chamber.startC, chamber.from);
   const passed = chamber.corners.filter(corner => corner.t < t);
   walk(march, [...passed, { t, c: bandAt(chamber.corners, t - 1e-6) }], 'likely');
   return march;

@@ -11,7 +11,9 @@ import { GRAIN_SPORE } from '../science/spores.ts';
 import type { Band } from '../science/limits.ts';
 import { type CoachTime, HOUR, SECOND } from '../time.ts';
 import { type Ahead, aheadOf } from './ahead.ts';
-import { type Diffusivity, knownDiffusivity, measuredBand, modesFor, slowestBody } from './body.ts';
+import { measuredBand } from '../recipe/body.ts';
+import { keptModes } from '../science/kept-modes.ts';
+import { type Diffusivity, knownDiffusivity, slowestBody } from './body.ts';
 import { type Chamber, chamberOf } from './chamber.ts';
 import { type CoolDown, coolDown } from './cooling.ts';
 import { bandAt, type Corner } from './corners.ts';
@@ -103,7 +105,7 @@ const atEnd = (marches: Marches, at: CoachTime, planned: boolean): AtEnd => ({
 
 /** Three marches through a chamber up to an instant. */
 function marchThrough(batch: Batch, load: number, chamber: Chamber, diffusivity: Diffusivity): Marches {
-  const modes = modesFor(slowestBody(batch, load));
+  const modes = keptModes(slowestBody(batch, load));
   return eachSide(side => startMarch(modes, diffusivity.band[side], chamber.startC, chamber.from));
 }
 

@@ -6,7 +6,8 @@ import type { Batch } from '../batch/state.ts';
 import { ballLine, fitDiffusivity } from '../science/ball.ts';
 import { isNoAnswer } from '../science/limits.ts';
 import { type CoachTime, SECOND } from '../time.ts';
-import { modesFor, slowestBody } from './body.ts';
+import { keptModes } from '../science/kept-modes.ts';
+import { slowestBody } from './body.ts';
 import type { Chamber } from './chamber.ts';
 import { bandAt, type Corner } from './corners.ts';
 import { centreOf, startMarch, walk } from './march.ts';
@@ -32,7 +33,7 @@ export const probeReadings = (batch: Batch, load = batch.load): readonly ProbeRe
 
 /** How far a curve with this diffusivity is from the readings, root mean square, C. */
 function missOf(batch: Batch, load: number, chamber: Chamber, m2s: number): number {
-  const march = startMarch(modesFor(slowestBody(batch, load)), m2s, chamber.startC, chamber.from);
+  const march = startMarch(keptModes(slowestBody(batch, load)), m2s, chamber.startC, chamber.from);
   const readings = probeReadings(batch, load);
   let sum = 0;
   for (const { t, celsius } of readings) {

@@ -2,10 +2,10 @@
  * The centre of the slowest container from the cold vessel to heat-off: one march gives temperature, F0 and
  * what the second organism got, for every hold up to its end.
  */
-import { type Body, factors } from '../science/conduction.ts';
+import type { Body } from '../science/conduction.ts';
 import { centreC, runThrough, stateOf } from '../science/heat-penetration.ts';
-import { type Modes, modesOf } from '../science/heat-modes.ts';
 import { type ComeUp, comeUp } from '../science/hold.ts';
+import { keptModes } from '../science/kept-modes.ts';
 import { decimalReductionMin, F0_REFERENCE, segmentF } from '../science/lethality.ts';
 import { GRAIN_SPORE } from '../science/spores.ts';
 
@@ -13,25 +13,6 @@ import { GRAIN_SPORE } from '../science/spores.ts';
 const STEP_S = 15;
 /** No hold beyond this is worth asking a kitchen for. */
 export const LONGEST_LOOK_S = 12 * 3600;
-/** Kept bodies: what-if goes back and forth between a few. */
-const KEPT_BODIES = 24;
-
-const kept = new Map<string, Modes>();
-
-/** The modes of a body, remembered: they are the costly part and depend on nothing but the body. */
-function rememberedModes(body: Body): Modes {
-  const key = factors(body)
-    .map(({ side, lengthM }) => `${side} ${lengthM}`)
-    .join();
-  const known = kept.get(key);
-  if (known !== undefined) return known;
-  const modes = modesOf(body, Number.POSITIVE_INFINITY);
-  const [oldest] = kept.keys();
-  if (kept.size >= KEPT_BODIES && oldest !== undefined) kept.delete(oldest);
-  kept.set(key, modes);
-  return modes;
-}
-
 /** State of the centre at an instant, seconds from the cold vessel. */
 export interface CentrePoint {
   readonly seconds: number;
@@ -65,7 +46,7 @@ const D121_MIN = decimalReductionMin(GRAIN_SPORE, F0_REFERENCE.atC);
 export function centreCurve(question: CentreQuestion): CentreCurve {
   const { body, diffusivityM2S, holdS, untilF0Min = 0 } = question;
   const corners = comeUp(question.comeUp);
-  const state = stateOf(rememberedModes(body), diffusivityM2S, question.comeUp.startC);
+  const state = stateOf(keptModes(body), diffusivityM2S, question.comeUp.startC);
   let f0Min = 0;
   let sporeMin = 0;
   let lastS = 0;

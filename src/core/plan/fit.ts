@@ -1,6 +1,6 @@
 /** How many filled containers go into the cooker at once, how they stand, and so how many loads a batch takes. */
 import type { Kitchen } from '../kitchen.ts';
-import type { Containers, ContainerSize } from '../recipe/recipe.ts';
+import type { Containers } from '../recipe/recipe.ts';
 import { circlesInCircle, rectanglesInCircle } from './circles.ts';
 
 /** Left free under the lid, and the lowest a rack stands, m (common practice, no source). */
@@ -13,12 +13,6 @@ const GAP_M = 0.005;
 /** Glass around the grain of a jar, and shoulder, lid and headspace over it, m (estimate). */
 const GLASS_M = 0.008;
 const OVER_GRAIN_M = 0.04;
-
-export const containerVolumeL = (size: ContainerSize): number =>
-  1000 *
-  (size.shape === 'brick'
-    ? size.lengthM * size.widthM * size.thicknessM
-    : (Math.PI / 4) * size.diameterM ** 2 * size.heightM);
 
 /** Height over the water and rack that containers may fill, m; never below zero. */
 export function freeHeightM(kitchen: Kitchen, waterL: number): number {

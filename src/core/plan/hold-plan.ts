@@ -3,12 +3,10 @@
  * what it is worth at the centre over the band of diffusivities, beside the hold that would give the target.
  */
 import type { Kitchen } from '../kitchen.ts';
-import { containerKey, type Containers, type Recipe } from '../recipe/recipe.ts';
-import type { Body } from '../science/conduction.ts';
-import { EFFECTIVE_DIFFUSIVITY, mergeTouching, touchingBlock } from '../science/diffusivity.ts';
+import { diffusivityFor, heatedBody, type KnownDiffusivity } from '../recipe/body.ts';
+import type { Recipe } from '../recipe/recipe.ts';
 import type { ComeUp } from '../science/hold.ts';
 import { TARGET_F0_MIN } from '../science/lethality.ts';
-import type { Band } from '../science/limits.ts';
 import { afterHold, type CentreCurve, centreCurve, holdForF0 } from './centre.ts';
 import type { GaugeTarget } from './gauge-target.ts';
 
@@ -16,69 +14,6 @@ import type { GaugeTarget } from './gauge-target.ts';
 export const MOST_LENGTHENING = 4;
 /** Steam cooler than this is no plan: below it the choice of z decides the credit (science notes, section d). */
 export const LEAST_CHAMBER_C = 110;
-/** One probe in one container says this much about the others (estimate). */
-const MEASURED_SPREAD = 0.15;
-
-/** The body whose centre is the last to get hot: one container, or all of a load pressed together. */
-export function heatedBody({ size, touching }: Containers, inLoad: number): Body {
-  const body: Body =
-    size.shape === 'brick'
-      ? {
-          shape: 'brick',
-          halfLengthM: size.lengthM / 2,
-          halfWidthM: size.widthM / 2,
-          halfThicknessM: size.thicknessM / 2,
-        }
-      : { shape: 'finite cylinder', radiusM: size.diameterM / 2, halfHeightM: size.heightM / 2 };
-  return notTooFlat(touching ? mergeTouching(body, touchingBlock(Math.max(1, inLoad))) : body);
-}
-
-/**
- * A side so many times longer than the shortest adds less than a thousandth to the rate at which the centre
- * warms, while the series of a body flatter than that would need more modes than are kept.
- */
-const FLATTEST = 40;
-
-function notTooFlat(body: Body): Body {
-  if (body.shape === 'finite cylinder') {
-    const most = FLATTEST * Math.min(body.radiusM, body.halfHeightM);
-    return {
-      ...body,
-      radiusM: Math.min(body.radiusM, most),
-      halfHeightM: Math.min(body.halfHeightM, most),
-    };
-  }
-  if (body.shape !== 'brick') return body;
-  const { halfLengthM, halfWidthM, halfThicknessM } = body;
-  const most = FLATTEST * Math.min(halfLengthM, halfWidthM, halfThicknessM);
-  return {
-    ...body,
-    halfLengthM: Math.min(halfLengthM, most),
-    halfWidthM: Math.min(halfWidthM, most),
-    halfThicknessM: Math.min(halfThicknessM, most),
-  };
-}
-
-export interface KnownDiffusivity {
-  readonly m2S: Band;
-  /** `yours`: measured by the person in this kind of container. */
-  readonly source: 'band' | 'yours';
-}
-
-/** The person's own diffusivity for this kind of container, or the band of common practice. */
-export function diffusivityFor(containers: Containers, kitchen: Kitchen): KnownDiffusivity {
-  const measured = kitchen.measuredDiffusivity[containerKey(containers)];
-  if (measured === undefined) return { m2S: EFFECTIVE_DIFFUSIVITY, source: 'band' };
-  return {
-    m2S: {
-      low: measured * (1 - MEASURED_SPREAD),
-      likely: measured,
-      high: measured * (1 + MEASURED_SPREAD),
-    },
-    source: 'yours',
-  };
-}
-
 /** What one diffusivity says. */
 export interface Estimate {
   readonly diffusivityM2S: number;

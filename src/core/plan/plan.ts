@@ -3,6 +3,7 @@
  * Inside units throughout; clock times are laid out apart (`timeline.ts`), because they need a time of day.
  */
 import type { Kitchen, KnownKitchen } from '../kitchen.ts';
+import { heatedBody } from '../recipe/body.ts';
 import type { Recipe } from '../recipe/recipe.ts';
 import { type Band, isNoAnswer } from '../science/limits.ts';
 import { creditedComeUp, USUAL_WARMING, warming } from './come-up.ts';
@@ -11,7 +12,7 @@ import { type Cost, costOf } from './cost.ts';
 import { type Fit, fitIn, splitLoads } from './fit.ts';
 import { type GaugeTarget, gaugeTarget } from './gauge-target.ts';
 import { type GrainPlan, grainPlan } from './grain-plan.ts';
-import { heatedBody, type HoldPlan, holdPlan } from './hold-plan.ts';
+import { type HoldPlan, holdPlan } from './hold-plan.ts';
 import { GAUGE_ANSWER_S, type RunNumbers } from './numbers.ts';
 import type { PastStep } from './past-steps.ts';
 import { type ShoppingLine, shoppingList } from './shopping.ts';

@@ -1,9 +1,9 @@
 /** What a plan warns of, as data: a code and the numbers its sentence needs. The words are in `words/plan-warnings.ts`. */
 import type { Kitchen } from '../kitchen.ts';
+import { containerVolumeL } from '../recipe/body.ts';
 import { GRAIN_PROPERTIES } from '../science/grains.ts';
 import { moistureWithWater } from '../science/hydration.ts';
 import { vesselLimitKPa } from './gauge-target.ts';
-import { containerVolumeL } from './fit.ts';
 import { type Estimate, type HoldPlan, LEAST_CHAMBER_C, MOST_LENGTHENING } from './hold-plan.ts';
 import type { PlanParts } from './plan.ts';
 

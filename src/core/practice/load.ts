@@ -6,12 +6,13 @@
  * the heat taken from the steam is exactly what the lumps gain. Centre: the full modes of
  * `science/heat-penetration.ts`, for the low, likely and high end of the diffusivity, with lethality.
  */
+import { heatedBody } from '../recipe/body.ts';
 import type { Containers } from '../recipe/recipe.ts';
 import { type Body, factors, seriesTerms } from '../science/conduction.ts';
 import { LOAD_CP_KJ_KGK } from '../science/cooldown.ts';
-import { EFFECTIVE_DIFFUSIVITY, mergeTouching, touchingBlock } from '../science/diffusivity.ts';
+import { EFFECTIVE_DIFFUSIVITY } from '../science/diffusivity.ts';
 import { type HeatState, advance, centreC, stateOf } from '../science/heat-penetration.ts';
-import { modesOf } from '../science/heat-modes.ts';
+import { keptModes } from '../science/kept-modes.ts';
 import { F0_REFERENCE, type Organism, segmentF } from '../science/lethality.ts';
 import { GRAIN_SPORE } from '../science/spores.ts';
 
@@ -42,27 +43,6 @@ export interface Load {
   cornerC: number;
   sinceCorner: number;
 }
-
-/** A filled container as the conduction models see it. */
-export function bodyOf({ size, touching, count }: Containers): Body {
-  const body: Body =
-    size.shape === 'brick'
-      ? {
-          shape: 'brick',
-          halfLengthM: size.lengthM / 2,
-          halfWidthM: size.widthM / 2,
-          halfThicknessM: size.thicknessM / 2,
-        }
-      : { shape: 'finite cylinder', radiusM: size.diameterM / 2, halfHeightM: size.heightM / 2 };
-  return touching ? mergeTouching(body, touchingBlock(count)) : body;
-}
-
-/** What one filled container takes up, L. */
-export const volumeL = ({ size }: Containers): number =>
-  1000 *
-  (size.shape === 'brick'
-    ? size.lengthM * size.widthM * size.thicknessM
-    : (Math.PI / 4) * size.diameterM ** 2 * size.heightM);
 
 interface MeanMode {
   readonly lambda: number;
@@ -111,9 +91,9 @@ export function createLoad({ containers, count, fillKg, startC, diffusivity }: L
   if (!(count > 0) || !(fillKg > 0))
     throw new RangeError(`A load needs grain: ${count} containers of ${fillKg} kg.`);
   const band = diffusivity ?? EFFECTIVE_DIFFUSIVITY;
-  const body = bodyOf(containers);
+  const body = heatedBody(containers, count);
   const lumps = lumpsOf(body, band.likely);
-  const modes = modesOf(body, Number.POSITIVE_INFINITY);
+  const modes = keptModes(body);
   const centre = (alpha: number): Centre => ({ state: stateOf(modes, alpha, startC), f0Min: 0, logs: 0 });
   return {
     count,

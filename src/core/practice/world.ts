@@ -4,6 +4,7 @@
  */
 import type { Kitchen } from '../kitchen.ts';
 import type { RunNumbers } from '../plan/numbers.ts';
+import { containerVolumeL } from '../recipe/body.ts';
 import type { Recipe } from '../recipe/recipe.ts';
 import { COOLING_LOSS_WK } from '../science/cooldown.ts';
 import { ALUMINIUM_CP_KJ_KGK } from '../science/constants.ts';
@@ -11,7 +12,7 @@ import { type Burner, createBurner } from './burner.ts';
 import { type Facts, type LoadFacts, noFacts } from './facts.ts';
 import type { FaultId } from './faults.ts';
 import type { Grain } from './grain.ts';
-import { type Load, createLoad, volumeL } from './load.ts';
+import { type Load, createLoad } from './load.ts';
 import type { Pot } from './pot.ts';
 import type { Surface } from './surface.ts';
 import { type Vessel, type VesselParts, airShare, fillVessel } from './vessel.ts';
@@ -122,7 +123,7 @@ export const loadFacts = ({ facts }: World): LoadFacts | undefined => facts.load
 function vesselParts({ kitchen, numbers, recipe, leaking, blocked }: World, count: number): VesselParts {
   return {
     metalKJK: kitchen.cookerMassKg * ALUMINIUM_CP_KJ_KGK,
-    roomL: kitchen.cookerL - count * volumeL(recipe.containers),
+    roomL: kitchen.cookerL - count * containerVolumeL(recipe.containers.size),
     lossWK: COOLING_LOSS_WK.likely,
     ambientC: kitchen.roomC,
     atmosphereKPa: numbers.atmosphereKPa,
@@ -139,7 +140,7 @@ function vesselParts({ kitchen, numbers, recipe, leaking, blocked }: World, coun
 export function closeLid(world: World, count: number, litres: number): void {
   const { kitchen, recipe } = world;
   const fillKg = recipe.containers.fillKg;
-  const poresL = count * volumeL(recipe.containers) * PORES;
+  const poresL = count * containerVolumeL(recipe.containers.size) * PORES;
   world.load = createLoad({ containers: recipe.containers, count, fillKg, startC: kitchen.roomC });
   world.vessel = fillVessel(vesselParts(world, count), {
     waterKg: litres,

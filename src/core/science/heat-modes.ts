@@ -21,12 +21,29 @@ const KEPT = { 1: 60, 2: 400, 3: 1200 } as const;
 /** Terms of each side in the lag of a product; the last is halved, which leaves an error of order n^-4. */
 const LAG_TERMS = 60;
 
-/** A body's modes for a surface with h / k in 1/m (infinity: the surface takes the chamber's temperature). */
+/**
+ * A body's modes for a surface with h / k in 1/m (infinity: the surface takes the chamber's temperature).
+ * RangeError unless every dimension is above zero; a body may be as flat or as long as it likes.
+ */
 export function modesOf(body: Body, hOverK: number): Modes {
-  const sides = factors(body);
+  const sides = felt(factors(body), hOverK);
   const lagM2 = lagOf(sides, hOverK);
   const { kappa, weight } = keptModes(sides, hOverK);
   return close(kappa, weight, lagM2);
+}
+
+/**
+ * A side whose slowest mode is this many times slower than another's has not yet begun to tell at the centre
+ * when that other has long decided: with it or without it the answers to a step agree to 1e-6, and it would
+ * need more modes than are kept.
+ */
+const UNFELT = 110;
+
+/** The sides that tell at the centre; the thinnest always does. */
+function felt(sides: readonly Factor[], hOverK: number): readonly Factor[] {
+  const slowest = sides.map(side => sideModes(side, hOverK, 1).kappa[0] as number);
+  const decides = Math.max(...slowest);
+  return sides.filter((_, index) => (slowest[index] as number) * UNFELT >= decides);
 }
 
 interface Plain {

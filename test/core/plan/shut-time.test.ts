@@ -1,7 +1,7 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { DEFAULT_KITCHEN } from '../../../src/core/kitchen.ts';
-import { heatedBody } from '../../../src/core/plan/hold-plan.ts';
+import { heatedBody } from '../../../src/core/recipe/body.ts';
 import { coolThroughS, pressureLockS, zeroGaugeS } from '../../../src/core/plan/shut-time.ts';
 import { sampleRecipe } from '../../help/batch-kit.ts';
 
