@@ -5,7 +5,7 @@ import { describe, expect, it } from 'vitest';
 import { COMMANDS } from '../src/cli/arguments.ts';
 import { parseRecipe } from '../src/core/recipe/parse.ts';
 import { ALL_CAUTIONS } from '../src/core/words/cautions.ts';
-import { KEYMAP } from '../src/face/keymap.ts';
+import { KEYMAP, type Place } from '../src/face/keymap.ts';
 import { EXIT } from '../src/shell/failure.ts';
 
 const README = readFileSync(fileURLToPath(new URL('../README.md', import.meta.url)), 'utf8');
@@ -33,9 +33,31 @@ const rowsOf = (text: string): readonly (readonly string[])[] =>
 const isRule = (cells: readonly string[]): boolean =>
   cells.length > 0 && cells.every(cell => /^:?-{3,}:?$/.test(cell));
 
+/** What the README calls the places of the key table. */
+const WHERE: Readonly<Record<Place, string>> = {
+  run: 'a batch',
+  practice: 'practice',
+  welcome: 'first questions',
+  home: 'home',
+  sheet: 'plan sheet',
+  batches: 'list of batches',
+  due: 'due',
+  bags: 'list of bags',
+  bag: 'a bag',
+  record: 'record',
+  compare: 'two batches',
+  next: 'next time',
+  amount: 'a number',
+  word: 'a typed word',
+  list: 'lists',
+  everywhere: 'everywhere',
+};
+
 describe('README', () => {
   it('lists every key as the key table of the program does', () => {
-    expect(rowsOf(section('Keys'))).toEqual(KEYMAP.map(({ shown, says }) => [shown, says]));
+    expect(rowsOf(section('Keys'))).toEqual(
+      KEYMAP.map(({ place, shown, says }) => [WHERE[place], shown, says]),
+    );
   });
 
   it('lists every command', () => {

@@ -7,8 +7,10 @@ import type { Session } from '../core/session.ts';
 import { visible } from '../core/text.ts';
 import type { Look } from './look.ts';
 import { FRESH_GUARD, type Guard, WIPE_MS } from './key-guard.ts';
+import type { Place } from './keymap.ts';
 import { LEAST, type Regions, regionsFor } from './regions.ts';
 import { BatchesScreen } from './screens/batches.tsx';
+import { HelpScreen } from './screens/help.tsx';
 import { HomeScreen } from './screens/home.tsx';
 import { KitchenScreen } from './screens/kitchen.tsx';
 import { type RecordPlace, RecordPlaces } from './screens/record-places.tsx';
@@ -220,7 +222,10 @@ export const App = ({ stop, ...props }: AppProps) => {
   // The Enter that started the program may still be held down, and would answer the first question. It is
   // long enough ago that another key is no wipe.
   const guard = useRef<Guard>({ ...FRESH_GUARD, last: 'enter', lastAt: props.services.steady() - WIPE_MS });
-  const gate = useMemo(() => ({ guard, muted: tooSmall }), [tooSmall]);
+  const [helpOf, setHelpOf] = useState<readonly Place[] | null>(null);
+  const covered = tooSmall || helpOf !== null;
+  const gate = useMemo(() => ({ guard, muted: covered, help: setHelpOf }), [covered]);
+  const helpGate = useMemo(() => ({ guard, muted: tooSmall, help: null }), [tooSmall]);
   useInput((text, key) => {
     if (stop && key.ctrl && text === 'z') void suspendTerminal(stop);
   });
@@ -231,9 +236,21 @@ export const App = ({ stop, ...props }: AppProps) => {
     <KeyGateContext value={gate}>
       <Box width={size.columns} height={size.rows} overflow="hidden">
         {tooSmall ? <TooSmall look={props.look} /> : null}
-        <Box display={tooSmall ? 'none' : 'flex'}>
+        <Box display={covered ? 'none' : 'flex'}>
           <Screens {...props} regions={shown} />
         </Box>
+        {helpOf && !tooSmall ? (
+          <KeyGateContext value={helpGate}>
+            <HelpScreen
+              look={props.look}
+              regions={shown}
+              marks={props.services.marks}
+              places={helpOf}
+              steady={props.services.steady}
+              onBack={() => setHelpOf(null)}
+            />
+          </KeyGateContext>
+        ) : null}
       </Box>
     </KeyGateContext>
   );

@@ -8,9 +8,16 @@ import type { KeyName } from './keys.ts';
 export type Place =
   | 'run'
   | 'practice'
+  | 'welcome'
   | 'home'
   | 'sheet'
   | 'batches'
+  | 'due'
+  | 'bags'
+  | 'bag'
+  | 'record'
+  | 'compare'
+  | 'next'
   | 'amount'
   | 'word'
   | 'list'
@@ -70,6 +77,12 @@ export const KEYMAP: readonly KeyRow[] = [
   row('practice', 'look', ['l'], 'look: kernels, towel, steam or gauge as they are in the simulated kitchen'),
   row('practice', 'faster', ['s'], 'speed of the simulated clock'),
   row('practice', 'sleep', ['z'], 'sleep until the next thing to do'),
+  row('welcome', 'take', ['enter'], 'keep what stands there, or take what you typed', { shown: 'Enter' }),
+  row('welcome', 'before', ['up'], 'one question back', { shown: '↑', bar: 'one back' }),
+  row('welcome', 'skip', ['esc', 'ctrl-c'], 'skip the questions: usual values are assumed', {
+    shown: 'Esc',
+    bar: 'skip them all',
+  }),
   row('home', 'kitchen', ['k'], 'the kitchen: altitude, vessels, burner, alerts, prices', { bar: 'kitchen' }),
   row('home', 'batches', ['b'], 'all batches', { bar: 'batches' }),
   row('home', 'due', ['d'], 'what the bags want today', { bar: 'due' }),
@@ -88,6 +101,32 @@ export const KEYMAP: readonly KeyRow[] = [
   row('batches', 'bags', ['g'], 'its bags'),
   row('batches', 'next', ['n'], 'what to change next time'),
   row('batches', 'compare', ['c'], 'compare with another'),
+  row('due', 'through', ['space', 'enter'], 'go through the bags that want this', {
+    shown: 'Space',
+    bar: 'go through these',
+  }),
+  row('bags', 'through', ['space', 'enter'], 'go through the bags, from this one on', {
+    shown: 'Space',
+    bar: 'go through them from here',
+  }),
+  row('bags', 'culture', ['c'], 'which culture each of them was given, from this one on', {
+    bar: 'which culture',
+  }),
+  row('bag', 'answer', ['1', '2', '3', '4'], 'what became of the bag, each with its picture', {
+    shown: '1 2 3 4',
+  }),
+  row('bag', 'plain', ['space', 'enter'], 'on to the next bag', { shown: 'Space' }),
+  row('bag', 'undo', ['u'], 'undo: take back what was said of the bag before', { bar: 'undo' }),
+  row('record', 'group', ['1', '2', '3', '4'], 'rates by grain, size, hold, culture', { shown: '1 2 3 4' }),
+  row('record', 'loss', ['space', 'enter'], 'expected loss for other bag sizes, and cost', {
+    shown: 'Space',
+    bar: 'loss and cost',
+  }),
+  row('compare', 'narrow', ['space', 'enter'], 'only what differs, or everything', { shown: 'Space' }),
+  row('next', 'accept', ['space', 'enter'], 'take the changes into a recipe of yours; "again" runs it', {
+    shown: 'Space',
+    bar: 'take into a recipe of mine; "again" runs it',
+  }),
   row('amount', 'finely', ['up', 'down'], 'a little more, a little less', { shown: '↑ ↓' }),
   row('amount', 'coarsely', ['right', 'left'], 'much more, much less', { shown: '→ ←' }),
   row('amount', 'digit', [...'0123456789.,'], 'type the number', { shown: '0-9 .' }),
@@ -115,13 +154,19 @@ export interface BarKey {
   readonly spare?: number;
 }
 
+/** Help, for the key lines that are written out. */
+export const HELP_KEY = { shown: '?', says: 'help' } as const;
+
 /** The key line of a place, without the answers. */
-export const barOf = (place: Place): readonly BarKey[] =>
-  KEYMAP.filter(
-    entry => entry.bar !== undefined && (entry.place === place || entry.place === 'everywhere'),
-  ).map(({ act, shown, bar = '', spare }) => ({
-    act,
-    shown,
-    says: bar,
-    ...(spare === undefined ? {} : { spare }),
-  }));
+export const barOf = (place: Place): readonly BarKey[] => [...ownBarOf(place), ...ownBarOf('everywhere')];
+
+/** The keys of a place alone, without those that work everywhere. */
+export const ownBarOf = (place: Place): readonly BarKey[] =>
+  KEYMAP.filter(entry => entry.bar !== undefined && entry.place === place).map(
+    ({ act, shown, bar = '', spare }) => ({
+      act,
+      shown,
+      says: bar,
+      ...(spare === undefined ? {} : { spare }),
+    }),
+  );

@@ -1,6 +1,7 @@
 /** The one place where key presses come in: named, guarded, pastes left outside. */
 import { useInput, usePaste } from 'ink';
 import { createContext, useContext, useRef } from 'react';
+import { actOf, type Place } from './keymap.ts';
 import { FRESH_GUARD, guardAnswers, guardTyping, type Guard } from './key-guard.ts';
 import { keyNames, type KeyName } from './keys.ts';
 
@@ -9,18 +10,22 @@ export interface KeyGate {
   readonly guard: { current: Guard };
   /** Nothing can be seen, so nothing can be answered: only Ctrl-C comes through. */
   readonly muted: boolean;
+  /** Shows the keys of a screen over it; null while help is what is shown. */
+  readonly help: ((places: readonly Place[]) => void) | null;
 }
 export const KeyGateContext = createContext<KeyGate | null>(null);
 
 /**
  * Calls `press` for each key that is taken and `onDropped` when keys were not. `typing` lets fingers be as
- * quick as a number or a word needs; `steady` is a clock in ms that never jumps. Pasted text never reaches the program.
+ * quick as a number or a word needs; `steady` is a clock in ms that never jumps. A screen without a help of its own
+ * names the places whose keys it knows. Pasted text never reaches the program.
  */
 export function useKeys(
   press: (key: KeyName) => void,
   typing: boolean,
   steady: () => number,
   onDropped: (why: 'held' | 'wiped') => void = () => {},
+  help: readonly Place[] = [],
 ): void {
   const own = useRef<Guard>(FRESH_GUARD);
   const gate = useContext(KeyGateContext);
@@ -34,6 +39,9 @@ export function useKeys(
     const guarded = (typing ? guardTyping : guardAnswers)(guard.current, names, steady());
     guard.current = guarded.guard;
     if (guarded.dropped) onDropped(guarded.dropped);
-    for (const name of guarded.taken) press(name);
+    for (const name of guarded.taken) {
+      if (help.length > 0 && gate?.help && actOf('everywhere', name) === 'help') gate.help(help);
+      else press(name);
+    }
   });
 }

@@ -14,6 +14,7 @@ import { DAY } from '../../core/time.ts';
 import { CAUSE_NAMES, causeEvidence, NO_CAUSE } from '../../core/words/causes.ts';
 import { CONTAMINATED_CAUTION, doseText, followUpAct, standingText } from '../../core/words/record.ts';
 import { bagChoices, type BagPanel } from '../bag-keys.ts';
+import { actOf, HELP_KEY, ownBarOf } from '../keymap.ts';
 import type { KeyName } from '../keys.ts';
 import type { Look } from '../look.ts';
 import type { Regions } from '../regions.ts';
@@ -83,12 +84,13 @@ export const BagScreen = ({ look, regions, services, after, bags, asks, onBack }
   };
   const choices = bag ? bagChoices({ bag, panel, cultures, page, last }) : [];
   const press = (key: KeyName) => {
-    if (key === 'esc' || key === 'q' || key === 'ctrl-c') {
+    const act = actOf('bag', key);
+    if (act === 'back' || act === 'leave') {
       if (panel === 'looks') setPanel(asks);
       else onBack(null);
       return;
     }
-    if (key === 'u' && kept.length > 0) {
+    if (act === 'undo' && kept.length > 0) {
       const entry = kept.at(-1) ?? '';
       const undone = after.keep({ type: 'taken-back', entry });
       if (typeof undone === 'string') return setNotice({ text: visible(undone), ink: 'danger' });
@@ -98,7 +100,7 @@ export const BagScreen = ({ look, regions, services, after, bags, asks, onBack }
       setIndex(Math.max(0, index - 1));
       return setNotice({ text: 'The last answer is taken back.', ink: 'watch' });
     }
-    const choice = choices.find(each => each.key === (key === 'enter' ? 'space' : key));
+    const choice = choices.find(each => each.key === (act === 'plain' ? 'space' : key));
     if (!choice) return setNotice({ text: 'That key has no meaning here.', ink: 'watch' });
     if (choice.does === 'looks') return setPanel('looks');
     if (choice.does === 'more') return setPage(page + 1);
@@ -112,14 +114,19 @@ export const BagScreen = ({ look, regions, services, after, bags, asks, onBack }
     } else setNotice(null);
     goOn();
   };
-  useKeys(press, false, services.steady, dropped =>
-    setNotice({
-      text:
-        dropped === 'held'
-          ? 'A held or doubled key was taken once.'
-          : 'Several keys at once: none was taken.',
-      ink: 'faint',
-    }),
+  useKeys(
+    press,
+    false,
+    services.steady,
+    dropped =>
+      setNotice({
+        text:
+          dropped === 'held'
+            ? 'A held or doubled key was taken once.'
+            : 'Several keys at once: none was taken.',
+        ink: 'faint',
+      }),
+    ['bag', 'everywhere'],
   );
 
   const answers = choices.map(({ key, says }) => ({
@@ -157,7 +164,7 @@ export const BagScreen = ({ look, regions, services, after, bags, asks, onBack }
       marks={services.marks}
       notice={notice}
       answers={answers}
-      tools={[...(kept.length > 0 ? [{ shown: 'u', says: 'undo' }] : []), { shown: 'Esc', says: 'back' }]}
+      tools={[...(kept.length > 0 ? ownBarOf('bag') : []), { shown: 'Esc', says: 'back' }, HELP_KEY]}
     >
       <SpanLine
         look={look}

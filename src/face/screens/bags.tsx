@@ -9,6 +9,7 @@ import type { Services } from '../../core/services.ts';
 import { visible } from '../../core/text.ts';
 import { doseText, standingText } from '../../core/words/record.ts';
 import { dateText } from '../format.ts';
+import { actOf, HELP_KEY, ownBarOf } from '../keymap.ts';
 import type { KeyName } from '../keys.ts';
 import type { Look } from '../look.ts';
 import type { Regions } from '../regions.ts';
@@ -53,14 +54,15 @@ export const BagsScreen = ({
   const fromHere = bags.slice(picked).map(({ id }) => id);
   const press = (key: KeyName) => {
     setNotice(null);
-    if ((key === 'space' || key === 'enter') && fromHere.length > 0) onBags(fromHere, 'state');
-    else if (key === 'c' && fromHere.length > 0) {
+    const act = actOf('bags', key);
+    if (act === 'through' && fromHere.length > 0) onBags(fromHere, 'state');
+    else if (act === 'culture' && fromHere.length > 0) {
       if (after.cultures().length > 0) onBags(fromHere, 'culture');
       else setNotice({ text: 'No culture in your list yet: stovehand cultures add SPECIES', ink: 'watch' });
-    } else if (key === 'esc' || key === 'q' || key === 'ctrl-c') onBack();
+    } else if (act === 'back' || act === 'leave') onBack();
     else setPicked(movePick(picked, key, bags.length));
   };
-  useKeys(press, false, services.steady);
+  useKeys(press, false, services.steady, undefined, ['bags', 'list', 'everywhere']);
   const lines = bags.map(bag => ({
     id: bag.id,
     spans: [
@@ -85,12 +87,8 @@ export const BagsScreen = ({
       right={`${bags.length}`}
       marks={services.marks}
       notice={notice}
-      answers={[
-        { shown: '↑↓', says: 'choose' },
-        { shown: 'Space', says: 'go through them from here' },
-        { shown: 'c', says: 'which culture' },
-      ]}
-      tools={[{ shown: 'Esc', says: 'back' }]}
+      answers={[{ shown: '↑↓', says: 'choose' }, ...ownBarOf('bags')]}
+      tools={[{ shown: 'Esc', says: 'back' }, HELP_KEY]}
     >
       <InkText look={look} ink="accent">
         {bags.length === 0 ? 'No bags here' : 'Gloves on: Space, then number keys'}

@@ -6,7 +6,7 @@ import type { BatchChoice, Services } from '../../core/services.ts';
 import { visible } from '../../core/text.ts';
 import { STEP_NAMES } from '../../core/words/steps.ts';
 import { dateText } from '../format.ts';
-import { actOf } from '../keymap.ts';
+import { actOf, HELP_KEY } from '../keymap.ts';
 import type { KeyName } from '../keys.ts';
 import type { Look } from '../look.ts';
 import type { Regions } from '../regions.ts';
@@ -60,7 +60,7 @@ export const BatchesScreen = ({ look, regions, services, onOpen, onAfter, onBack
     else if (act === 'compare' && chosen?.batch) compare(chosen.id);
     else setPicked(movePick(picked, key, batches.length));
   };
-  useKeys(press, false, services.steady);
+  useKeys(press, false, services.steady, undefined, ['batches', 'list', 'everywhere']);
   const lines = batches.map(choice => ({
     id: choice.id,
     spans: [
@@ -86,7 +86,7 @@ export const BatchesScreen = ({ look, regions, services, onOpen, onAfter, onBack
         { shown: 'n', says: 'next time' },
         { shown: 'c', says: 'compare' },
       ]}
-      tools={[{ shown: 'Esc', says: 'back' }]}
+      tools={[{ shown: 'Esc', says: 'back' }, HELP_KEY]}
     >
       <InkText look={look} ink="accent">
         {batches.length === 0 ? 'No batch yet' : 'Newest first'}

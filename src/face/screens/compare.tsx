@@ -4,6 +4,7 @@ import type { AfterServices } from '../../core/record/after.ts';
 import { compareBatches } from '../../core/record/compare.ts';
 import type { Services } from '../../core/services.ts';
 import { visible } from '../../core/text.ts';
+import { actOf, HELP_KEY } from '../keymap.ts';
 import type { KeyName } from '../keys.ts';
 import type { Look } from '../look.ts';
 import type { Regions } from '../regions.ts';
@@ -44,15 +45,16 @@ export const CompareScreen = ({
   const room = regions.body.height - 1;
   const most = Math.max(0, shown.length - room);
   const press = (key: KeyName) => {
-    if (key === 'space' || key === 'enter') {
+    const act = actOf('compare', key);
+    if (act === 'narrow') {
       setOnly(!onlyDiffering);
       setFrom(0);
     } else if (key === 'down' || key === 'pagedown')
       setFrom(Math.min(most, from + (key === 'down' ? 1 : room)));
     else if (key === 'up' || key === 'pageup') setFrom(Math.max(0, from - (key === 'up' ? 1 : room)));
-    else if (key === 'esc' || key === 'q' || key === 'ctrl-c') onBack();
+    else if (act === 'back' || act === 'leave') onBack();
   };
-  useKeys(press, false, services.steady);
+  useKeys(press, false, services.steady, undefined, ['compare', 'list', 'everywhere']);
   const column = Math.max(10, Math.floor((regions.body.width - NAME - 2) / 2));
   const cell = (text: string): string => {
     const plain = [...visible(text)];
@@ -72,7 +74,7 @@ export const CompareScreen = ({
         { shown: 'Space', says: onlyDiffering ? 'everything' : 'only what differs' },
         ...(most > 0 ? [{ shown: '↑↓', says: 'more' }] : []),
       ]}
-      tools={[{ shown: 'Esc', says: 'back' }]}
+      tools={[{ shown: 'Esc', says: 'back' }, HELP_KEY]}
     >
       <SpanLine look={look} spans={[span(' '.repeat(NAME + 2)), span(cell(left) + cell(right), 'accent')]} />
       {shown.slice(from, from + room).map(row => (

@@ -7,6 +7,7 @@ import { dueNow, followUpsOf } from '../../core/record/follow-ups.ts';
 import type { Services } from '../../core/services.ts';
 import { visible } from '../../core/text.ts';
 import { dueLine, followUpAct, growthWords } from '../../core/words/record.ts';
+import { actOf, HELP_KEY, ownBarOf } from '../keymap.ts';
 import type { KeyName } from '../keys.ts';
 import type { Look } from '../look.ts';
 import type { Regions } from '../regions.ts';
@@ -39,11 +40,12 @@ export const DueScreen = ({ look, regions, services, after, onBags, onBack }: Du
   const [picked, setPicked] = useState(0);
   const chosen = due[picked];
   const press = (key: KeyName) => {
-    if ((key === 'space' || key === 'enter') && chosen) onBags(chosen.bags.map(({ id }) => id));
-    else if (key === 'esc' || key === 'q' || key === 'ctrl-c') onBack();
+    const act = actOf('due', key);
+    if (act === 'through' && chosen) onBags(chosen.bags.map(({ id }) => id));
+    else if (act === 'back' || act === 'leave') onBack();
     else setPicked(movePick(picked, key, due.length));
   };
-  useKeys(press, false, services.steady);
+  useKeys(press, false, services.steady, undefined, ['due', 'list', 'everywhere']);
   const { width, height } = regions.body;
   const most = height >= 12 ? 4 : 2;
   const sure =
@@ -57,15 +59,8 @@ export const DueScreen = ({ look, regions, services, after, onBags, onBack }: Du
       right={due.length === 0 ? 'nothing today' : `${due.length} today`}
       marks={services.marks}
       notice={null}
-      answers={
-        chosen
-          ? [
-              { shown: '↑↓', says: 'choose' },
-              { shown: 'Space', says: 'go through these' },
-            ]
-          : []
-      }
-      tools={[{ shown: 'Esc', says: 'back' }]}
+      answers={chosen ? [{ shown: '↑↓', says: 'choose' }, ...ownBarOf('due')] : []}
+      tools={[{ shown: 'Esc', says: 'back' }, HELP_KEY]}
     >
       <InkText look={look} ink="accent">
         {due.length === 0 ? 'Nothing is due today.' : 'Late ones first'}

@@ -79,7 +79,7 @@ function useLessonOffer({ practice }: Services, free: boolean): string | null {
   return offers ? 'New here? l: a lesson of four minutes, simulated.' : null;
 }
 
-const TOOLS = barOf('home').filter(({ act }) => act !== 'help');
+const TOOLS = barOf('home');
 
 export const HomeScreen = (props: HomeScreenProps) => {
   const { look, regions, services } = props;
@@ -128,7 +128,7 @@ export const HomeScreen = (props: HomeScreenProps) => {
     else if (act === 'leave' || act === 'back') props.onLeave();
     else setPicked(movePick(picked, key, lines.length));
   };
-  useKeys(press, false, services.steady);
+  useKeys(press, false, services.steady, undefined, ['home', 'list', 'everywhere']);
   return (
     <Frame
       look={look}

@@ -4,6 +4,7 @@ import { useState } from 'react';
 import { isAssumed, KITCHEN_FIELDS } from '../../core/kitchen-fields.ts';
 import type { Services } from '../../core/services.ts';
 import { visible } from '../../core/text.ts';
+import { HELP_KEY } from '../keymap.ts';
 import type { KeyName } from '../keys.ts';
 import type { Look } from '../look.ts';
 import type { Regions } from '../regions.ts';
@@ -60,7 +61,7 @@ export const KitchenScreen = ({ look, regions, services, onBack }: KitchenScreen
       if ([...character].length === 1 && typed.length < LONGEST) setTyped(text => (text ?? '') + character);
     }
   };
-  useKeys(press, true, services.steady);
+  useKeys(press, true, services.steady, undefined, ['list', 'everywhere']);
   const name = Math.max(...KITCHEN_FIELDS.map(({ asks }) => asks.length));
   const room = Math.min(name, regions.body.width - 26);
   const lines = KITCHEN_FIELDS.map((entry, index) => {
@@ -100,7 +101,7 @@ export const KitchenScreen = ({ look, regions, services, onBack }: KitchenScreen
             ]
           : [{ shown: 'Enter', says: 'keep' }]
       }
-      tools={[{ shown: 'Esc', says: typed === null ? 'back' : 'leave as it was' }]}
+      tools={[{ shown: 'Esc', says: typed === null ? 'back' : 'leave as it was' }, HELP_KEY]}
     >
       <InkText look={look} ink="accent">
         {typed !== null && field

@@ -7,6 +7,7 @@ import type { Services } from '../../core/services.ts';
 import { visible } from '../../core/text.ts';
 import { HINT_CAUTION } from '../../core/words/causes.ts';
 import { changeEvidence, changeReason, changeWords } from '../../core/words/next-time.ts';
+import { actOf, HELP_KEY, ownBarOf } from '../keymap.ts';
 import type { KeyName } from '../keys.ts';
 import type { Look } from '../look.ts';
 import type { Regions } from '../regions.ts';
@@ -35,10 +36,11 @@ export const NextTimeScreen = ({ look, regions, services, after, batch, onBack }
     setNotice({ text: visible(await after.saveNext(recorded, changes)), ink: 'good' });
   };
   const press = (key: KeyName) => {
-    if (key === 'space' || key === 'enter') void save();
-    else if (key === 'esc' || key === 'q' || key === 'ctrl-c') onBack();
+    const act = actOf('next', key);
+    if (act === 'accept') void save();
+    else if (act === 'back' || act === 'leave') onBack();
   };
-  useKeys(press, false, services.steady);
+  useKeys(press, false, services.steady, undefined, ['next', 'everywhere']);
   const { units } = services.kitchen().kitchen;
   const { width } = regions.body;
   return (
@@ -49,12 +51,8 @@ export const NextTimeScreen = ({ look, regions, services, after, batch, onBack }
       right={changes.length === 0 ? '' : `${changes.length} to change`}
       marks={services.marks}
       notice={notice}
-      answers={
-        changes.length > 0 && !saved
-          ? [{ shown: 'Space', says: 'take into a recipe of mine; "again" runs it' }]
-          : []
-      }
-      tools={[{ shown: 'Esc', says: 'back' }]}
+      answers={changes.length > 0 && !saved ? ownBarOf('next') : []}
+      tools={[{ shown: 'Esc', says: 'back' }, HELP_KEY]}
     >
       {changes.length === 0 ? (
         <InkText look={look} ink="accent">

@@ -8,12 +8,13 @@ import { askWords, choiceWords, doseUnit } from '../../core/words/asks.ts';
 import { STEP_NAMES } from '../../core/words/steps.ts';
 import { fitDigits } from '../digits.ts';
 import { measureFor } from '../amounts.ts';
-import { KEYMAP } from '../keymap.ts';
+import { helpLines, helpPage, KEY_COLUMN } from '../help-lines.ts';
+import type { Place } from '../keymap.ts';
 import { endingsOf } from '../run-keys.ts';
 import { span } from '../spans.ts';
 import { DrawingView } from '../widgets/drawing-view.tsx';
 import { InkText, SpanLine } from '../widgets/ink-text.tsx';
-import { wrapAtMost, wrapLines } from '../wrap.ts';
+import { wrapAtMost } from '../wrap.ts';
 import { type PanelProps, Sheet } from './panel-sheet.tsx';
 import {
   CausesPanel,
@@ -87,25 +88,15 @@ const AmountPanel = ({ look, regions, batch, telling, units, panel }: PanelProps
 };
 
 const HelpPanel = ({ look, regions, batch, panel }: PanelProps) => {
-  const places: readonly string[] = batch.header.practice
+  const places: readonly Place[] = batch.header.practice
     ? ['practice', 'run', 'everywhere']
     : ['run', 'everywhere'];
-  const rows = places.flatMap(place => KEYMAP.filter(entry => entry.place === place));
-  // A long explanation goes on in the next line; none is cut.
-  const lines = rows.flatMap(({ act, shown, says }) =>
-    wrapLines(says, regions.body.width - 9).map((line, index) => ({
-      act: `${act}${index}`,
-      shown: index === 0 ? shown : '',
-      line,
-    })),
-  );
-  const room = Math.max(1, regions.body.height - 1);
-  const pages = Math.ceil(lines.length / room);
-  const page = panel.kind === 'help' ? panel.page % pages : 0;
+  const asked = panel.kind === 'help' ? panel.page : 0;
+  const page = helpPage(helpLines(places, regions.body.width), asked, regions.body.height - 1);
   return (
-    <Sheet look={look} title={pages > 1 ? `Keys, page ${page + 1} of ${pages}` : 'Keys'}>
-      {lines.slice(page * room, (page + 1) * room).map(({ act, shown, line }) => (
-        <SpanLine key={act} look={look} spans={[span(shown.padEnd(9), 'accent'), span(line)]} />
+    <Sheet look={look} title={page.of > 1 ? `Keys, page ${page.at + 1} of ${page.of}` : 'Keys'}>
+      {page.lines.map(({ id, shown, says }) => (
+        <SpanLine key={id} look={look} spans={[span(shown.padEnd(KEY_COLUMN), 'accent'), span(says)]} />
       ))}
     </Sheet>
   );

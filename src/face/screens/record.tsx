@@ -8,6 +8,7 @@ import { GROUPINGS, type Grouping, overallRate, type Rate, ratesBy } from '../..
 import type { Services } from '../../core/services.ts';
 import { visible } from '../../core/text.ts';
 import { contrastWords, costWords, forecastLines, rateWords } from '../../core/words/record.ts';
+import { actOf, HELP_KEY, ownBarOf } from '../keymap.ts';
 import type { KeyName } from '../keys.ts';
 import type { Look } from '../look.ts';
 import type { Regions } from '../regions.ts';
@@ -53,11 +54,12 @@ export const RecordScreen = ({ look, regions, services, after, onBack }: RecordS
   const [page, setPage] = useState<Page>('grain');
   const press = (key: KeyName) => {
     const wanted = PAGES[Number(key) - 1];
-    if (/^[1-4]$/.test(key) && wanted) setPage(wanted);
-    else if (key === 'space' || key === 'enter') setPage('loss');
-    else if (key === 'esc' || key === 'q' || key === 'ctrl-c') onBack();
+    const act = actOf('record', key);
+    if (act === 'group' && wanted) setPage(wanted);
+    else if (act === 'loss') setPage('loss');
+    else if (act === 'back' || act === 'leave') onBack();
   };
-  useKeys(press, false, services.steady);
+  useKeys(press, false, services.steady, undefined, ['record', 'everywhere']);
   const { units } = services.kitchen().kitchen;
   const { width, height } = regions.body;
   const rates = page === 'loss' ? [] : ratesBy(page, batches);
@@ -88,9 +90,9 @@ export const RecordScreen = ({ look, regions, services, after, onBack }: RecordS
       notice={notices[0] ? { text: visible(notices[0]), ink: 'watch' } : null}
       answers={[
         ...GROUPINGS.map((grouping, index) => ({ shown: String(index + 1), says: `by ${grouping}` })),
-        { shown: 'Space', says: 'loss and cost' },
+        ...ownBarOf('record'),
       ]}
-      tools={[{ shown: 'Esc', says: 'back' }]}
+      tools={[{ shown: 'Esc', says: 'back' }, HELP_KEY]}
     >
       <InkText look={look} ink="accent">
         {page === 'loss' ? 'Loss and cost' : `Bags that became spawn, by ${page}`}

@@ -4,6 +4,7 @@ import { useState } from 'react';
 import { FIRST_QUESTIONS, fieldNamed } from '../../core/kitchen-fields.ts';
 import type { Services } from '../../core/services.ts';
 import { visible } from '../../core/text.ts';
+import { actOf, HELP_KEY, ownBarOf } from '../keymap.ts';
 import type { KeyName } from '../keys.ts';
 import type { Look } from '../look.ts';
 import type { Regions } from '../regions.ts';
@@ -56,9 +57,10 @@ export const WelcomeScreen = ({ look, regions, services, onDone }: WelcomeScreen
   useKeys(
     (key: KeyName) => {
       setWrong('');
-      if (key === 'esc' || key === 'ctrl-c') finish();
-      else if (key === 'enter') void take();
-      else if (key === 'up') setAt(Math.max(0, at - 1));
+      const act = actOf('welcome', key);
+      if (act === 'skip') finish();
+      else if (act === 'take') void take();
+      else if (act === 'before') setAt(Math.max(0, at - 1));
       else if (key === 'backspace') setTyped(text => text.slice(0, -1));
       else {
         const character = key === 'space' ? ' ' : key;
@@ -67,6 +69,8 @@ export const WelcomeScreen = ({ look, regions, services, onDone }: WelcomeScreen
     },
     true,
     services.steady,
+    undefined,
+    ['welcome'],
   );
   const before = fields.slice(0, at).map(entry => [entry.asks, entry.show(known.kitchen)] as const);
   const room = regions.body.height - 8;
@@ -79,10 +83,7 @@ export const WelcomeScreen = ({ look, regions, services, onDone }: WelcomeScreen
       marks={services.marks}
       notice={notice}
       answers={[{ shown: 'Enter', says: typed === '' ? 'keep it' : 'take it' }]}
-      tools={[
-        { shown: '↑', says: 'one back' },
-        { shown: 'Esc', says: 'skip them all' },
-      ]}
+      tools={[...ownBarOf('welcome'), HELP_KEY]}
     >
       {wrapLines(INTRO, regions.body.width).map(line => (
         <InkText key={line} look={look}>
