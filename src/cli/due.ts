@@ -2,6 +2,7 @@
 import { resolve } from 'node:path';
 import { dueNow, type FollowUp, followUpsOf, urgencyOf } from '../core/record/follow-ups.ts';
 import type { RecordedBatch } from '../core/record/record.ts';
+import { countOf } from '../core/words/count.ts';
 import { dueLine, FOLLOW_UP_NAMES, followUpAct, growthWords } from '../core/words/record.ts';
 import { EXIT } from '../shell/failure.ts';
 import { writePage } from '../shell/record-pages.ts';
@@ -70,6 +71,6 @@ export async function calendar(said: Arguments, world: World): Promise<number> {
     '.ics',
     process.cwd(),
   );
-  say(`${followUps.length} follow-ups in ${path}`);
+  say(`${countOf(followUps.length, 'follow-up')} in ${path}`);
   return EXIT.ok;
 }

@@ -2,9 +2,10 @@
 import { resolve } from 'node:path';
 import { exportArchive } from '../shell/archive.ts';
 import { DIARY_FILE } from '../shell/diary.ts';
+import { batchesText, countOf } from '../core/words/count.ts';
 import { EXIT } from '../shell/failure.ts';
 import type { Arguments } from './arguments.ts';
-import { batchesText, recipesText, say, sayJson, sayNotices } from './record-out.ts';
+import { say, sayJson, sayNotices } from './record-out.ts';
 import type { World } from './world.ts';
 import { join } from 'node:path';
 
@@ -23,7 +24,7 @@ export async function exportAll(said: Arguments, world: World): Promise<number> 
   if (said.json) sayJson({ path, ...exported });
   else
     say(
-      `${batchesText(exported.batches)} and ${recipesText(exported.recipes)} are in ${path} (${Math.ceil(exported.bytes / 1024)} kB).`,
+      `${batchesText(exported.batches)} and ${countOf(exported.recipes, 'recipe')} are in ${path} (${Math.ceil(exported.bytes / 1024)} kB).`,
     );
   return exported.notices.length === 0 ? EXIT.ok : EXIT.badFile;
 }

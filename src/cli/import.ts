@@ -1,10 +1,11 @@
 /** `import`: merges an archive into this home. */
 import { resolve } from 'node:path';
 import { mergeArchive, readArchive } from '../shell/archive-merge.ts';
+import { batchesText, countOf } from '../core/words/count.ts';
 import { EXIT } from '../shell/failure.ts';
 import type { Arguments } from './arguments.ts';
 import { archiveHome } from './export.ts';
-import { batchesText, recipesText, say, sayJson, sayNotices } from './record-out.ts';
+import { say, sayJson, sayNotices } from './record-out.ts';
 import { diaryOf } from './record-world.ts';
 import type { World } from './world.ts';
 
@@ -18,7 +19,7 @@ export async function importAll(said: Arguments, world: World): Promise<number> 
   else {
     say(
       `${batchesText(added.length)} added, ${batchesText(continued.length)} continued, ${same} here already.`,
-      `${entries} diary ${entries === 1 ? 'entry' : 'entries'} and ${recipesText(recipes.length)} added.`,
+      `${countOf(entries, 'diary entry', 'diary entries')} and ${countOf(recipes.length, 'recipe')} added.`,
     );
   }
   return notices.length === 0 ? EXIT.ok : EXIT.badFile;

@@ -1,8 +1,10 @@
 /** `labels` and `card`: pages for the printer. */
 import { resolve } from 'node:path';
 import type { Paper } from '../core/record/html.ts';
+import { doubtOf } from '../core/record/doubt.ts';
 import { growthOf } from '../core/record/follow-ups.ts';
 import { DEFAULT_GRID, type LabelGrid, LEAST_LABEL, labelSize } from '../core/record/labels.ts';
+import { countOf } from '../core/words/count.ts';
 import { EXIT } from '../shell/failure.ts';
 import { openPage, writePage } from '../shell/record-pages.ts';
 import type { Arguments } from './arguments.ts';
@@ -59,8 +61,11 @@ export async function labels(said: Arguments, world: World): Promise<number> {
       bag,
       grain: recipe.grain,
       growth: growthOf(bag.species, recorded.warmthC ?? kitchen.roomC),
+      doubt: doubtOf(recorded.batch, bag),
     }));
   if (labelled.length === 0) throw usage(`Batch ${recorded.id} has no bags to label.`);
+  const without = recorded.bags.length - labelled.length;
+  if (without > 0) say(`${countOf(without, recipe.containers.kind)} torn or left out: without a label.`);
   const { labelsPage } = await import('../core/record/labels.ts');
   return finish(said, labelsPage(labelled, grid, kitchen.units, dateWords), `labels-${recorded.id}`);
 }

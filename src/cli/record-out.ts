@@ -29,6 +29,3 @@ export function aligned(rows: readonly (readonly string[])[]): readonly string[]
       .trimEnd(),
   );
 }
-
-export const batchesText = (count: number): string => (count === 1 ? '1 batch' : `${count} batches`);
-export const recipesText = (count: number): string => (count === 1 ? '1 recipe' : `${count} recipes`);

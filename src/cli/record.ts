@@ -10,6 +10,7 @@ import { nextTime } from '../core/record/next-time.ts';
 import { GROUPINGS, overallRate, ratesBy } from '../core/record/rates.ts';
 import { countOutcomes, type RecordedBatch } from '../core/record/record.ts';
 import { causeEvidence } from '../core/words/causes.ts';
+import { batchesText } from '../core/words/count.ts';
 import { changeEvidence, changeReason, changeWords } from '../core/words/next-time.ts';
 import { contrastWords, costWords, forecastLines, rateWords } from '../core/words/record.ts';
 import { EXIT } from '../shell/failure.ts';
@@ -84,7 +85,7 @@ export function record(said: Arguments, world: World): number {
     return EXIT.ok;
   }
   const { units } = withDefaults(world.settings.values.kitchen).kitchen;
-  say(`${batches.length} batches. ${rateWords(overallRate(batches))}.`);
+  say(`${batchesText(batches.length)}. ${rateWords(overallRate(batches))}.`);
   for (const grouping of GROUPINGS) {
     const rates = ratesBy(grouping, batches);
     if (rates.length === 0) continue;

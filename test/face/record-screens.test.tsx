@@ -164,7 +164,7 @@ describe('due, record, compare, next time', () => {
     await press('2');
     expect(screen().text).toContain('bag of 1 kg');
     await press('space');
-    expect(screen().text).toContain('Expected loss, from 1 of 2 bags lost: too few to tell');
+    expect(screen().text).toContain('Expected loss: too few to tell (1 of 2 bags lost: between 9 and 91 %)');
   });
 
   it('compare marks what differs, Space hides the rest', async () => {

@@ -46,21 +46,29 @@ export function printed(folder: string, page: string): { pages: number; widthPt:
   };
 }
 
-/** The selectors' elements whose content is larger than they are, in print style; by text. */
-export function overflowing(folder: string, page: string, selector: string): readonly string[] {
-  // The page itself forbids scripts: the copy that is measured is allowed one.
-  const measured = page
+/** What an expression makes of the page: the page itself forbids scripts, the copy that is measured is allowed one. */
+function measured(folder: string, page: string, expression: string): unknown {
+  const copy = page
     .replace(/<meta http-equiv="Content-Security-Policy"[^>]*>/, '')
-    .replace(
-      '</body>',
-      `<script>document.title=JSON.stringify([...document.querySelectorAll(${JSON.stringify(selector)})].filter(e=>e.scrollHeight>e.clientHeight+1||e.scrollWidth>e.clientWidth+1).map(e=>e.textContent.slice(0,60)))</script></body>`,
-    );
-  const dom = run(folder, '--window-size=1200,2000', '--dump-dom', file(folder, 'measured.html', measured));
+    .replace('</body>', `<script>document.title=JSON.stringify(${expression})</script></body>`);
+  const dom = run(folder, '--window-size=1200,2000', '--dump-dom', file(folder, 'measured.html', copy));
   const title = /<title>(.*?)<\/title>/s.exec(dom)?.[1] ?? '["not measured"]';
-  return JSON.parse(
-    title.replaceAll('&amp;', '&').replaceAll('&lt;', '<').replaceAll('&gt;', '>'),
-  ) as string[];
+  return JSON.parse(title.replaceAll('&amp;', '&').replaceAll('&lt;', '<').replaceAll('&gt;', '>'));
 }
+
+const all = (selector: string): string => `[...document.querySelectorAll(${JSON.stringify(selector)})]`;
+
+/** The selectors' elements whose content is larger than they are, in print style; by text. */
+export const overflowing = (folder: string, page: string, selector: string): readonly string[] =>
+  measured(
+    folder,
+    page,
+    `${all(selector)}.filter(e=>e.scrollHeight>e.clientHeight+1||e.scrollWidth>e.clientWidth+1).map(e=>e.textContent.slice(0,60))`,
+  ) as string[];
+
+/** Lower edge of the lowest of those elements, CSS pixels. */
+export const lowest = (folder: string, page: string, selector: string): number =>
+  measured(folder, page, `Math.max(...${all(selector)}.map(e=>e.getBoundingClientRect().bottom))`) as number;
 
 /** A part of the page as pixels, in CSS pixels from its top left corner. */
 export function pictured(folder: string, page: string, width: number, height: number): Pixels {

@@ -1,148 +1,185 @@
-/** The batch card: everything kept of one batch on one page. */
+/** The batch card: everything kept of one batch on one page. Type and plots take the room that is left. */
 import { numbersOf, recipeOf } from '../batch/moves.ts';
 import type { Batch } from '../batch/state.ts';
-import { stepRow } from '../batch/steps.ts';
-import type { Units } from '../kitchen.ts';
 import {
-  formatDuration,
-  formatMass,
-  formatPressure,
-  formatSize,
-  formatTemperature,
-  formatVolume,
-} from '../quantity-format.ts';
-import { SECOND, type WallTime } from '../time.ts';
-import { doseText, OUTCOME_NAMES, standingText } from '../words/record.ts';
-import { STEP_NAMES } from '../words/steps.ts';
-import { TROUBLE_WORDS } from '../words/troubles.ts';
-import { batchWall, outcomeOf } from './bags.ts';
-import { CURVE_STYLE, curveSvg } from './curve.ts';
+  bagRows,
+  type CardTelling,
+  deviationRows,
+  estimateRows,
+  readingTexts,
+  settingRows,
+  stepRows,
+  type TableRow,
+} from './card-rows.ts';
+import { centreSvg } from './centre-curve.ts';
+import { curveSvg } from './curve.ts';
 import { escapeHtml, htmlPage, mm, PAPERS, type Paper } from './html.ts';
+import { PLOT_STYLE } from './plot-frame.ts';
 import type { RecordedBatch } from './record.ts';
 
-export interface CardTelling {
-  readonly units: Units;
-  readonly date: (wall: WallTime) => string;
-  readonly clock: (wall: WallTime) => string;
-}
+export type { CardTelling } from './card-rows.ts';
 
 /** What fits on the page; the rest is counted, and stays in the record. */
-const MOST = { steps: 24, readings: 6, deviations: 6, bags: 26, notes: 2 } as const;
+const MOST = { steps: 26, deviations: 8, estimates: 3, bags: 26, notes: 2, loads: 3 } as const;
 
-type TableRow = readonly string[];
+/** So many readings are written out, fewer on a crowded page. */
+const MOST_READINGS = [40, 20, 8] as const;
+
+const PADDING_MM = 11;
+/** Smallest type last: it is taken when nothing larger leaves the plots their height. */
+const TYPES_PT = [8.6, 8.2, 7.7, 7.2] as const;
+const PLOT_UNITS = 720;
+const PLOT_MM = { least: 34, most: 66 } as const;
+const MM_PER_PT = 25.4 / 72;
+const SEPARATOR = ' · ';
+/** Of the width, for the left of two columns. */
+const LEFT_SHARE = 0.57;
+
+const moreText = (count: number): string =>
+  count > 0 ? `<p class="more">and ${count} more in the record</p>` : '';
 
 function table(title: string, rows: readonly TableRow[], most: number, head: TableRow = []): string {
   if (rows.length === 0) return '';
-  const shown = rows.slice(0, most);
-  const more = rows.length - shown.length;
   const cells = (row: TableRow, tag: 'th' | 'td'): string =>
     `<tr>${row.map(text => `<${tag}>${escapeHtml(text)}</${tag}>`).join('')}</tr>`;
-  const rest = more > 0 ? `<p class="more">and ${more} more in the record</p>` : '';
-  return `<section><h2>${escapeHtml(title)}</h2><table>${head.length > 0 ? cells(head, 'th') : ''}${shown.map(row => cells(row, 'td')).join('')}</table>${rest}</section>`;
-}
-
-function settings(batch: Batch, { units }: CardTelling): readonly TableRow[] {
-  const recipe = recipeOf(batch);
-  const numbers = numbersOf(batch);
-  const { containers } = recipe;
-  const { kitchen } = batch.header;
-  return [
-    ['grain', `${formatMass(batch.dryKg, units)} of dry ${recipe.grain}`],
-    [
-      'containers',
-      `${containers.count} ${containers.kind}s of ${formatMass(containers.fillKg, units)}, ${formatSize(containers.size, units)}`,
-    ],
-    ['sealed', recipe.seal],
-    [
-      'gauge',
-      `${formatPressure(numbers.targetKPa, units)} at ${kitchen.altitudeM} m (${kitchen.gauge}): ${formatTemperature(numbers.targetC, units, 1)} in pure steam`,
-    ],
-    ['vent, hold', `${formatDuration(numbers.ventS)}, ${formatDuration(numbers.holdS)}`],
-    ['dips', recipe.dips],
-    ['water', batch.cookerWaterL === null ? 'not poured' : formatVolume(batch.cookerWaterL, units)],
-    ['shut', formatDuration(numbers.coolS)],
-    ['culture', `${recipe.culture.species || 'no species'}, ${recipe.culture.form}`],
-  ];
-}
-
-function stepRows(batch: Batch, { clock }: CardTelling): readonly TableRow[] {
-  return batch.times
-    .filter(({ step }) => step !== 'done')
-    .map(({ step, load, from, to }) => [
-      batch.header.numbers.loads.length > 1 && stepRow(step).perLoad
-        ? `${STEP_NAMES[step]} (${load})`
-        : STEP_NAMES[step],
-      clock(batchWall(batch, from)),
-      to === null ? '' : formatDuration((to - from) / SECOND),
-    ]);
-}
-
-const SEEN: Readonly<Record<string, string>> = {
-  at: 'at target',
-  above: 'above',
-  below: 'below',
-  unknown: 'not at zero',
-  zero: 'zero',
-};
-
-function readingRows(batch: Batch, { clock, units }: CardTelling): readonly TableRow[] {
-  return batch.readings.map(({ t, kPa, seen, step }) => [
-    clock(batchWall(batch, t)),
-    kPa === null ? (SEEN[seen] ?? seen) : formatPressure(kPa, units),
-    STEP_NAMES[step].toLowerCase(),
-  ]);
-}
-
-function deviationRows(batch: Batch, { clock }: CardTelling): readonly TableRow[] {
-  return batch.deviations.map(({ t, trouble, step, takenBack }) => [
-    clock(batchWall(batch, t)),
-    `${TROUBLE_WORDS[trouble].name}${takenBack ? ' (taken back)' : ''}`,
-    STEP_NAMES[step].toLowerCase(),
-  ]);
-}
-
-function bagRows({ bags }: RecordedBatch, { units, date }: CardTelling): readonly TableRow[] {
-  return bags.map(bag => [
-    String(bag.number),
-    [bag.kg === null ? '' : formatMass(bag.kg, units), bag.seal ?? ''].filter(text => text !== '').join(', '),
-    [bag.culture?.key ?? bag.species, doseText(bag)].filter(text => text !== '').join(', '),
-    bag.inoculatedWall === null ? '' : date(bag.inoculatedWall),
-    outcomeOf(bag) === 'none' ? OUTCOME_NAMES.none : standingText(bag),
-  ]);
+  const shown = rows.slice(0, most).map(row => cells(row, 'td'));
+  return `<section><h2>${escapeHtml(title)}</h2><table>${head.length > 0 ? cells(head, 'th') : ''}${shown.join('')}</table>${moreText(rows.length - most)}</section>`;
 }
 
 /** Bags in two columns, so that all of a large batch are on the page. */
-function bagTables(rows: readonly TableRow[]): string {
+function bagTables(kind: string, rows: readonly TableRow[]): string {
   const shown = rows.slice(0, MOST.bags);
   const half = Math.ceil(shown.length / 2);
   const head = ['', 'filled', 'given', 'on', 'state'];
   const more = rows.length - shown.length;
-  const left = table('Bags', shown.slice(0, half), half, head);
-  const right = table(more > 0 ? `Bags, ${more} more in the record` : 'Bags', shown.slice(half), half, head);
+  const title = kind === 'jar' ? 'Jars' : 'Bags';
+  const left = table(title, shown.slice(0, half), half, head);
+  const right = table(
+    more > 0 ? `${title}, ${more} more in the record` : title,
+    shown.slice(half),
+    half,
+    head,
+  );
   return `<div class="halves bags">${left}${right}</div>`;
 }
 
-function styleFor(paper: Paper): string {
+interface Content {
+  readonly settings: readonly TableRow[];
+  readonly estimates: readonly TableRow[];
+  readonly deviations: readonly TableRow[];
+  readonly steps: readonly TableRow[];
+  readonly readings: readonly string[];
+  readonly bags: readonly TableRow[];
+  readonly notes: readonly TableRow[];
+}
+
+interface Fit {
+  readonly typePt: number;
+  readonly readings: number;
+  readonly plots: number;
+  readonly plotMm: number;
+}
+
+/** Height of everything but the plots in a type of so many points, mm; a little generous. */
+function textMm(content: Content, typePt: number, widthMm: number): number {
+  const line = typePt * MM_PER_PT * 1.25 + 0.3;
+  const headMm = typePt * 1.18 * MM_PER_PT * 1.25 + 3.1;
+  const block = (rows: number, most: number, extra = 0): number =>
+    rows === 0 ? 0 : headMm + (Math.min(rows, most) + extra + (rows > most ? 1 : 0)) * line;
+  const letters = content.readings.join(SEPARATOR).length;
+  // Half a character's height is the mean width of one; a setting may take two lines.
+  const perLine = (widthMm * LEFT_SHARE) / (typePt * MM_PER_PT * 0.5);
+  const left =
+    block(content.settings.length, 20, 1) +
+    block(content.estimates.length, MOST.estimates) +
+    block(content.deviations.length, MOST.deviations) +
+    block(Math.ceil(letters / perLine), 99, 1);
+  const right = block(content.steps.length, MOST.steps, 1);
+  const bags = block(Math.ceil(Math.min(content.bags.length, MOST.bags) / 2), MOST.bags, 1);
+  return 14 + Math.max(left, right) + line + bags + block(content.notes.length, MOST.notes);
+}
+
+/** A heading and a caption to each plot, mm. */
+const captionsMm = (plots: number, typePt: number): number => plots * (typePt * MM_PER_PT * 2.9 + 4.5);
+
+/**
+ * The largest type with which the plots keep their least height. A crowded page first gives up readings, which
+ * the curve shows as well, and then the second plot.
+ */
+function fitTo(content: Content, most: number, paper: Paper): Fit {
+  const { widthMm, heightMm } = PAPERS[paper];
+  const room = (readings: number, typePt: number, plots: number): number =>
+    heightMm -
+    2 * PADDING_MM -
+    captionsMm(plots, typePt) -
+    textMm({ ...content, readings: content.readings.slice(0, readings) }, typePt, widthMm - 2 * PADDING_MM);
+  for (const plots of most > 1 ? [most, 1] : [most]) {
+    for (const readings of MOST_READINGS) {
+      for (const typePt of TYPES_PT) {
+        const each = plots === 0 ? PLOT_MM.least : room(readings, typePt, plots) / plots;
+        if (each >= PLOT_MM.least) return { typePt, readings, plots, plotMm: Math.min(PLOT_MM.most, each) };
+      }
+    }
+  }
+  return { typePt: 7, readings: MOST_READINGS.at(-1) ?? 0, plots: 0, plotMm: 0 };
+}
+
+function styleFor(paper: Paper, { typePt }: Fit): string {
   const { widthMm, heightMm } = PAPERS[paper];
   return [
     `@page{size:${paper === 'A4' ? 'A4' : 'letter'};margin:0}`,
     '*{box-sizing:border-box;margin:0;padding:0}',
-    `body{font:7.2pt/1.25 sans-serif;color:#000;background:#fff}`,
-    `.card{width:${mm(widthMm)};height:${mm(heightMm - 0.1)};padding:11mm;overflow:hidden}`,
-    'h1{font-size:14pt}h2{font-size:8.5pt;border-bottom:0.3mm solid #000;margin:2.2mm 0 0.8mm}',
-    '.sub{font-size:8.5pt;margin-bottom:1mm}',
-    '.columns{display:grid;grid-template-columns:1.35fr 1fr;gap:6mm}',
+    `body{font:${typePt}pt/1.25 sans-serif;color:#000;background:#fff}`,
+    `.card{width:${mm(widthMm)};height:${mm(heightMm - 0.1)};padding:${mm(PADDING_MM)};overflow:hidden}`,
+    'h1{font-size:14pt}h2{font-size:1.18em;border-bottom:0.3mm solid #000;margin:2mm 0 0.8mm}',
+    '.sub{font-size:1.15em;margin-bottom:1mm}',
+    '.columns{display:grid;grid-template-columns:1.5fr 1fr;gap:6mm}',
+    '.steps th:nth-child(1),.steps td:nth-child(1){width:46%}.steps td:nth-child(2){width:22%}',
     'table{border-collapse:collapse;width:100%;table-layout:fixed}',
     'td,th{text-align:left;padding:0.15mm 1mm 0.15mm 0;white-space:nowrap;overflow:hidden;text-overflow:ellipsis;vertical-align:top}',
     'th{font-weight:normal;color:#555}',
     '.more,.foot{color:#555;margin-top:0.6mm}',
     '.halves{display:grid;grid-template-columns:1fr 1fr;gap:6mm}',
-    '.bags th:nth-child(1){width:6%}.bags th:nth-child(2){width:19%}.bags th:nth-child(3){width:25%}.bags th:nth-child(4){width:21%}',
+    '.loads{display:grid;grid-auto-flow:column;grid-auto-columns:1fr;gap:3mm}',
+    '.bags th:nth-child(1){width:5%}.bags th:nth-child(2){width:20%}.bags th:nth-child(3){width:22%}.bags th:nth-child(4){width:21%}',
     '.notes td:first-child{width:9%}',
-    '.pairs td:first-child{width:20%;color:#555}',
+    '.pairs td:first-child{width:18%;color:#555}',
     '.pairs td{white-space:normal}',
-    CURVE_STYLE,
+    '.timed td:first-child{width:12%}.timed td:last-child{width:24%}',
+    PLOT_STYLE,
   ].join('\n');
+}
+
+/** Both plots of the loads that were heated, side by side where there are several. */
+function plots(
+  batch: Batch,
+  { plots: wanted, plotMm }: Fit,
+  paper: Paper,
+  { units, clock }: CardTelling,
+): string {
+  const heated = numbersOf(batch).loads.map((_, index) => index + 1);
+  const shown = heated.slice(0, MOST.loads);
+  const unitsPerMm = PLOT_UNITS / (PAPERS[paper].widthMm - 2 * PADDING_MM);
+  const size = { width: PLOT_UNITS / shown.length, height: Math.round(plotMm * unitsPerMm) };
+  const row = (draw: typeof curveSvg, title: string, says: string): string => {
+    const drawn = shown.map(load => draw(batch, load, size, units, clock)).filter(svg => svg !== null);
+    if (drawn.length === 0) return '';
+    const several = shown.length > 1 ? `, loads 1 ${shown.length === 2 ? 'and' : 'to'} ${shown.length}` : '';
+    return `<section><h2>${title}${several}</h2><div class="loads">${drawn.join('')}</div><p class="foot">${says}</p></section>`;
+  };
+  const both = [
+    row(
+      curveSvg,
+      'Gauge pressure',
+      'Full dots: numbers read. Hollow: said by eye, without a number. Dotted: follows from what was done. Red fields: below target.',
+    ),
+    row(
+      centreSvg,
+      'Middle of the fullest, estimated',
+      'Thick: likely. Grey: its band. Thin: the vessel. Crosses: a thermometer. An estimate proves nothing; gauge, clock and cooling decide.',
+    ),
+  ];
+  return both.slice(0, wanted).join('');
 }
 
 /** The page of one batch. */
@@ -150,24 +187,33 @@ export function cardPage(recorded: RecordedBatch, paper: Paper, telling: CardTel
   const { batch, id } = recorded;
   const recipe = recipeOf(batch);
   const ended = batch.endedEarly ? ' · ended early' : batch.finishedAt === null ? ' · still running' : '';
-  const curve = curveSvg(batch, telling.units, telling.clock);
-  const notes = recorded.bags.flatMap(bag => bag.notes.map(note => [bag.id, note] as const));
+  const content: Content = {
+    settings: settingRows(batch, telling),
+    estimates: estimateRows(batch, telling),
+    deviations: deviationRows(batch, telling),
+    steps: stepRows(batch, telling),
+    readings: readingTexts(batch, telling),
+    bags: bagRows(recorded, telling),
+    notes: recorded.bags.flatMap(bag => bag.notes.map(note => [bag.id, note])),
+  };
+  const fit = fitTo(content, content.estimates.length > 0 ? 2 : 0, paper);
+  const shownReadings = content.readings.slice(0, fit.readings).join(SEPARATOR);
   const body = [
     `<main class="card"><h1>${escapeHtml(recipe.name)}</h1>`,
     `<p class="sub">batch ${escapeHtml(id)} · begun ${escapeHtml(`${telling.date(batch.header.beganWall)} ${telling.clock(batch.header.beganWall)}`)}${ended}${batch.header.practice ? ' · PRACTICE' : ''}</p>`,
     '<div class="columns"><div>',
-    `<div class="pairs">${table('Settings', settings(batch, telling), 12)}</div>`,
-    table('Deviations', deviationRows(batch, telling), MOST.deviations),
-    table('Gauge', readingRows(batch, telling), MOST.readings),
-    '</div><div>',
-    table('Steps', stepRows(batch, telling), MOST.steps, ['', 'from', 'took']),
-    '</div></div>',
-    curve === null
+    `<div class="pairs">${table('Settings', content.settings, 20)}${table('Estimate', content.estimates, MOST.estimates)}</div>`,
+    `<div class="timed">${table('Deviations', content.deviations, MOST.deviations)}</div>`,
+    content.readings.length === 0
       ? ''
-      : `<section><h2>Gauge pressure</h2>${curve}<p class="foot">Full dots: numbers read. Hollow: called "at target". Triangles: above or below.</p></section>`,
-    bagTables(bagRows(recorded, telling)),
-    `<div class="notes">${table('Notes', notes, MOST.notes)}</div>`,
+      : `<section><h2>Gauge and thermometer</h2><p>${escapeHtml(shownReadings)}</p>${moreText(content.readings.length - fit.readings)}</section>`,
+    '</div><div class="steps">',
+    table('Steps', content.steps, MOST.steps, ['', 'from', 'took']),
+    '</div></div>',
+    plots(batch, fit, paper, telling),
+    bagTables(recipe.containers.kind, content.bags),
+    `<div class="notes">${table('Notes', content.notes, MOST.notes)}</div>`,
     '<p class="foot">Estimates and times of one kitchen. Not a validated process and not for preserving food.</p></main>',
   ];
-  return htmlPage(`Batch ${id}`, styleFor(paper), body.join(''));
+  return htmlPage(`Batch ${id}`, styleFor(paper, fit), body.join(''));
 }

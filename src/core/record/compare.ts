@@ -11,6 +11,7 @@ import {
   formatVolume,
 } from '../quantity-format.ts';
 import { SECOND } from '../time.ts';
+import { countOf } from '../words/count.ts';
 import { dipsOf, drainedMoisture } from './causes.ts';
 import { ventMinutes } from './causes-stove.ts';
 import { countOutcomes, type RecordedBatch } from './record.ts';
@@ -51,7 +52,7 @@ export function factsOf(
   return [
     ['recipe', recipe.name],
     ['grain', recipe.grain],
-    ['containers', `${recorded.bags.length} ${recipe.containers.kind}s`],
+    ['containers', countOf(recorded.bags.length, recipe.containers.kind)],
     ['filled', kg === null ? '-' : formatMass(kg, units)],
     ['dry grain', formatMass(batch.dryKg, units)],
     ['soaked', timeIn(batch, 'soak')],

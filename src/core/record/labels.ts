@@ -3,6 +3,7 @@ import { formatMass } from '../quantity-format.ts';
 import type { Units } from '../kitchen.ts';
 import type { WallTime } from '../time.ts';
 import { doseText } from '../words/record.ts';
+import { type DoubtId, doubtText } from './doubt.ts';
 import type { Bag } from './bags.ts';
 import type { DayRange, Growth } from './follow-ups.ts';
 import { escapeHtml, htmlPage, mm, PAPERS, type Paper } from './html.ts';
@@ -43,6 +44,8 @@ export interface LabelledBag {
   readonly bag: Bag;
   readonly grain: string;
   readonly growth: Growth;
+  /** Null when nothing speaks against it. */
+  readonly doubt: DoubtId | null;
 }
 
 /** `12 to 17 Dec 2026`, `28 Dec 2026 to 4 Jan 2027`: what both dates end in is written once. */
@@ -72,11 +75,15 @@ function linesOf(
   ];
 }
 
-function styleOf({ paper, columns, rows }: LabelGrid, { widthMm, heightMm }: LabelSize): string {
+function styleOf(
+  { paper, columns, rows }: LabelGrid,
+  { widthMm, heightMm }: LabelSize,
+  isDoubtful: boolean,
+): string {
   const page = PAPERS[paper];
   const code = Math.min(heightMm - 3, widthMm * 0.36);
-  // Six lines of text beside the code, the first of them larger; long lines end in an ellipsis.
-  const text = Math.min((heightMm - 3) / 8.2, (widthMm - code - 4) / 12, 4.4);
+  // Six lines of text beside the code, the first of them larger, and one more for a doubt; long lines end in an ellipsis.
+  const text = Math.min((heightMm - 3) / (isDoubtful ? 9.8 : 8.2), (widthMm - code - 4) / 12, 4.4);
   return [
     `@page{size:${paper === 'A4' ? 'A4' : 'letter'};margin:0}`,
     '*{box-sizing:border-box;margin:0;padding:0}',
@@ -90,6 +97,7 @@ function styleOf({ paper, columns, rows }: LabelGrid, { widthMm, heightMm }: Lab
     '.says p{white-space:nowrap;overflow:hidden;text-overflow:ellipsis}',
     '.says .id{font-size:1.5em;font-weight:bold}',
     '.says .species{font-weight:bold}',
+    '.says .doubt{font-weight:bold;border:0.3mm solid #000;padding:0 0.5mm;width:fit-content;max-width:100%}',
   ].join('\n');
 }
 
@@ -112,10 +120,12 @@ export function labelsPage(
   const blanks = Array.from({ length: grid.skip }, () => '<div class="label blank"></div>');
   const labels = bags.map(labelled => {
     const lines = linesOf(labelled, units, date);
+    const doubt =
+      labelled.doubt === null ? '' : `<p class="doubt">${escapeHtml(doubtText(labelled.doubt))}</p>`;
     const text = lines
       .map((line, index) => `<p${index === 0 ? ' class="species"' : ''}>${escapeHtml(line)}</p>`)
       .join('');
-    return `<div class="label">${qrSvg(labelled.bag.id)}<div class="says"><p class="id">${escapeHtml(labelled.bag.id)}</p>${text}</div></div>`;
+    return `<div class="label">${qrSvg(labelled.bag.id)}<div class="says"><p class="id">${escapeHtml(labelled.bag.id)}</p>${doubt}${text}</div></div>`;
   });
   const all = [...blanks, ...labels];
   const sheets = Array.from(
@@ -123,5 +133,6 @@ export function labelsPage(
     (_, index) =>
       `<section class="sheet">${all.slice(index * perSheet, (index + 1) * perSheet).join('')}</section>`,
   );
-  return htmlPage(`Labels ${bags[0]?.bag.batch ?? ''}`, styleOf(grid, size), sheets.join(''));
+  const isDoubtful = bags.some(({ doubt }) => doubt !== null);
+  return htmlPage(`Labels ${bags[0]?.bag.batch ?? ''}`, styleOf(grid, size, isDoubtful), sheets.join(''));
 }

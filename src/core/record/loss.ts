@@ -4,9 +4,9 @@
  * one size only, nobody can tell the two apart; then both extremes are given.
  */
 import { recipeOf } from '../batch/moves.ts';
-import { batchLoss, type Loss } from '../science/statistics.ts';
+import { batchLoss, type Interval, type Loss } from '../science/statistics.ts';
 import { outcomeOf } from './bags.ts';
-import { TOO_WIDE, rateOf } from './rates.ts';
+import { rateOf } from './rates.ts';
 import type { RecordedBatch } from './record.ts';
 
 export interface SizeTally {
@@ -75,12 +75,18 @@ export interface SizeForecast {
   /** One figure when sizes were tried, else the two extremes: all risk by the bag, all by the kg. */
   readonly low: Loss;
   readonly high: Loss;
+  /** The same at both ends of the 95 % interval of the share that was lost. */
+  readonly least: Loss;
+  readonly most: Loss;
 }
 
 export interface Forecast {
   readonly known: number;
   readonly lost: number;
+  /** 95 % interval of the share lost (Wilson). */
+  readonly interval: Interval;
   readonly sizesTried: number;
+  /** So few that no figure should be shown. */
   readonly tooFew: boolean;
   readonly risks: readonly Risk[];
   readonly sizes: readonly SizeForecast[];
@@ -96,28 +102,49 @@ export function forecast(
   const known = tallies.reduce((sum, tally) => sum + tally.known, 0);
   if (known === 0 || !(totalKg > 0)) return null;
   const lost = tallies.reduce((sum, tally) => sum + tally.lost, 0);
-  const { interval } = rateOf('', lost, known);
-  const risks = tallies.length > 1 ? [fitRisk(tallies)] : extremes(tallies);
-  const sizes = counts.map(bags => {
+  const { interval, tooFew } = rateOf('', lost, known);
+  if (!interval) return null;
+  const meanKg = tallies.reduce((sum, tally) => sum + tally.kg * tally.known, 0) / known;
+  const share = lost / known;
+  const risks = tallies.length > 1 ? [fitRisk(tallies)] : extremes(share, meanKg);
+  const [bestCase, worstCase] = [interval.low, interval.high].map(bound =>
+    shifted(risks, share, bound, meanKg),
+  );
+  const sizes = counts.map((bags): SizeForecast => {
     const bagKg = totalKg / bags;
-    const losses = risks
-      .map(risk => batchLoss({ bags, bagKg, ...risk }))
-      .sort((x, y) => x.expectedKg - y.expectedKg);
-    const [low] = losses;
-    const high = losses.at(-1);
-    if (!low || !high) throw new RangeError('A forecast needs a risk.');
-    return { bags, bagKg, low, high };
+    const [low, high] = span(risks, bags, bagKg);
+    const [least] = span(bestCase ?? risks, bags, bagKg);
+    const [, most] = span(worstCase ?? risks, bags, bagKg);
+    return { bags, bagKg, low, high, least, most };
   });
-  const tooFew = interval === null || interval.high - interval.low > TOO_WIDE;
-  return { known, lost, sizesTried: tallies.length, tooFew, risks, sizes };
+  return { known, lost, interval, sizesTried: tallies.length, tooFew, risks, sizes };
 }
 
-function extremes(tallies: readonly SizeTally[]): readonly Risk[] {
-  const [{ kg, lost, known } = { kg: 1, lost: 0, known: 1 }] = tallies;
-  const share = lost / known;
-  return [
-    { perBag: share, perKg: 0 },
-    // Everything lost leaves no finite hazard for each kg; it stays everything at any size.
-    { perBag: 0, perKg: share === 1 ? 1 : 1 - (1 - share) ** (1 / kg) },
-  ];
+/** The smallest and the largest loss under several risks. */
+function span(risks: readonly Risk[], bags: number, bagKg: number): readonly [Loss, Loss] {
+  const losses = risks
+    .map(risk => batchLoss({ bags, bagKg, ...risk }))
+    .sort((x, y) => x.expectedKg - y.expectedKg);
+  const [low] = losses;
+  const high = losses.at(-1);
+  if (!low || !high) throw new RangeError('A forecast needs a risk.');
+  return [low, high];
+}
+
+/** All of a share of lost bags of that weight laid to each bag, and all of it to each kg. */
+const extremes = (share: number, kg: number): readonly Risk[] => [
+  { perBag: share, perKg: 0 },
+  // Everything lost leaves no finite hazard for each kg; it stays everything at any size.
+  { perBag: 0, perKg: share === 1 ? 1 : 1 - (1 - share) ** (1 / kg) },
+];
+
+const hazardOf = (risk: number): number => -Math.log1p(-risk);
+
+/** The risks as they would be if the share lost were that bound: both hazards larger or smaller by one factor. */
+function shifted(risks: readonly Risk[], share: number, bound: number, meanKg: number): readonly Risk[] {
+  // Of nothing lost, or everything, no fit can be made larger: then the bound alone speaks.
+  if (risks.length > 1 || share === 0 || share === 1 || bound === 1) return extremes(bound, meanKg);
+  const factor = hazardOf(bound) / hazardOf(share);
+  const scaled = (risk: number): number => -Math.expm1(-hazardOf(risk) * factor);
+  return risks.map(({ perBag, perKg }) => ({ perBag: scaled(perBag), perKg: scaled(perKg) }));
 }

@@ -7,6 +7,8 @@ import type { Looks } from '../record/diary.ts';
 import type { FollowUp, FollowUpKind, Growth, Urgency } from '../record/follow-ups.ts';
 import type { Forecast } from '../record/loss.ts';
 import { apart, type Rate } from '../record/rates.ts';
+import type { Loss } from '../science/statistics.ts';
+import { countOf } from './count.ts';
 
 export const STANDING_NAMES: Readonly<Record<BagStanding, string>> = {
   empty: 'not inoculated',
@@ -98,23 +100,33 @@ export function growthWords({ species, tag, warmth }: Growth): string {
   return `${known}${room[warmth]}; strain and amount move them by up to 40 %`;
 }
 
-/** What other bag sizes would lose, in lines. */
+/** What other bag sizes would lose, in lines; no figure where the record is too small for one. */
 export function forecastLines(loss: Forecast, units: Units): readonly string[] {
-  const { known, lost, sizesTried, tooFew, sizes } = loss;
-  const head = `Expected loss, from ${lost} of ${known} bags lost${tooFew ? ': too few to tell' : ''}`;
+  const { known, lost, interval, sizesTried, tooFew, sizes } = loss;
   const percent = (share: number): string => trimmed(share * 100, 0);
-  const span = (low: string, high: string, unit: string): string =>
-    low === high ? `${low}${unit}` : `${low} to ${high}${unit}`;
-  const lines = sizes.map(({ bags, bagKg, low, high }) => {
-    const [least, most] = [Math.min(low.any, high.any), Math.max(low.any, high.any)];
-    const kg = span(formatMass(low.expectedKg, units), formatMass(high.expectedKg, units), '');
-    return `  ${bags} of ${formatMass(bagKg, units)}: ${kg} lost on average; some loss in ${span(percent(least), percent(most), ' %')} of batches`;
+  const between = `between ${percent(interval.low)} and ${percent(interval.high)} %`;
+  const counted = `${lost} of ${countOf(known, 'bag')} lost`;
+  if (tooFew) return [`Expected loss: too few to tell (${counted}: ${between})`];
+  const span = (low: string, high: string): string => (low === high ? low : `${low} to ${high}`);
+  const lines = sizes.map(({ bags, bagKg, low, high, least, most }) => {
+    const mass = (from: Loss, to: Loss): string =>
+      span(formatMass(from.expectedKg, units), formatMass(to.expectedKg, units));
+    const any = (...losses: readonly Loss[]): string => {
+      const shares = losses.map(each => each.any);
+      return span(percent(Math.min(...shares)), percent(Math.max(...shares)));
+    };
+    return `  ${bags} of ${formatMass(bagKg, units)}: ${mass(low, high)} lost on average (${mass(least, most)}); some loss in ${any(low, high)} % of batches (${any(least, most)})`;
   });
   const why =
     sizesTried > 1
       ? '  Fitted to the sizes you tried.'
       : '  You tried one size only: the range is from "every bag risks the same" to "every kg risks the same".';
-  return [head, ...lines, why];
+  return [
+    `Expected loss, from ${counted}, ${between}`,
+    ...lines,
+    why,
+    '  In brackets: at both ends of that range.',
+  ];
 }
 
 /** What a good bag has cost. */
@@ -126,10 +138,21 @@ export function costWords({ currency, total, perGood, good, open, boughtEach }: 
   return `A good bag has cost ${money(perGood)} (${money(total)} for ${good}${still}).${bought}`;
 }
 
-/** `bags 1, 2, 3`, `jar 4`. */
+/** `1, 2, 3`, and `1 to 24` where four or more follow one another. */
+function runsText(numbers: readonly number[]): string {
+  const runs: number[][] = [];
+  for (const number of numbers) {
+    const run = runs.at(-1);
+    if (run?.at(-1) === number - 1) run.push(number);
+    else runs.push([number]);
+  }
+  return runs.map(run => (run.length > 3 ? `${run[0]} to ${run.at(-1)}` : run.join(', '))).join(', ');
+}
+
+/** `bags 1, 2, 3`, `bags 1 to 8`, `jar 4`. */
 export function bagsText(bags: readonly Pick<Bag, 'kind' | 'number'>[]): string {
   const kind = bags[0]?.kind ?? 'bag';
-  return `${kind}${bags.length === 1 ? '' : 's'} ${bags.map(({ number }) => number).join(', ')}`;
+  return `${kind}${bags.length === 1 ? '' : 's'} ${runsText(bags.map(({ number }) => number))}`;
 }
 
 /** One line for a follow-up that is due: what, which batch, which bags. */

@@ -4,6 +4,7 @@ import { useMemo, useState } from 'react';
 import type { Batch } from '../../core/batch/state.ts';
 import type { BatchChoice, Services } from '../../core/services.ts';
 import { visible } from '../../core/text.ts';
+import { countOf } from '../../core/words/count.ts';
 import { STEP_NAMES } from '../../core/words/steps.ts';
 import { dateText } from '../format.ts';
 import { actOf, HELP_KEY } from '../keymap.ts';
@@ -31,7 +32,7 @@ function stateOf({ batch, says }: BatchChoice): string {
   if (batch.finishedAt === null) return `in step ${STEP_NAMES[batch.step].toLowerCase()}`;
   const whole = batch.containers.filter(container => container.dose !== null).length;
   const troubles = batch.deviations.filter(({ takenBack }) => !takenBack).length;
-  const noted = troubles === 0 ? '' : `, ${troubles} deviation${troubles === 1 ? '' : 's'}`;
+  const noted = troubles === 0 ? '' : `, ${countOf(troubles, 'deviation')}`;
   return batch.endedEarly ? `ended early${noted}` : `${whole} inoculated${noted}`;
 }
 

@@ -4,6 +4,7 @@ import type { AfterServices } from '../../core/record/after.ts';
 import { compareBatches } from '../../core/record/compare.ts';
 import type { Services } from '../../core/services.ts';
 import { visible } from '../../core/text.ts';
+import { countOf } from '../../core/words/count.ts';
 import { actOf, HELP_KEY } from '../keymap.ts';
 import type { KeyName } from '../keys.ts';
 import type { Look } from '../look.ts';
@@ -39,6 +40,7 @@ export const CompareScreen = ({
     const [first, second] = [after.batch(left), after.batch(right)];
     return first && second ? compareBatches(first, second, units) : [];
   }, [after, left, right, units]);
+  const differing = rows.filter(({ differs }) => differs).length;
   const [onlyDiffering, setOnly] = useState(false);
   const [from, setFrom] = useState(0);
   const shown = onlyDiffering ? rows.filter(({ differs }) => differs) : rows;
@@ -67,7 +69,7 @@ export const CompareScreen = ({
       look={look}
       regions={regions}
       left="Compare"
-      right={`${rows.filter(({ differs }) => differs).length} differ`}
+      right={countOf(differing, 'differs', 'differ')}
       marks={services.marks}
       notice={rows.length === 0 ? { text: 'One of them cannot be read.', ink: 'watch' } : null}
       answers={[

@@ -7,6 +7,7 @@ import { forecast } from '../../core/record/loss.ts';
 import { GROUPINGS, type Grouping, overallRate, type Rate, ratesBy } from '../../core/record/rates.ts';
 import type { Services } from '../../core/services.ts';
 import { visible } from '../../core/text.ts';
+import { batchesText } from '../../core/words/count.ts';
 import { contrastWords, costWords, forecastLines, rateWords } from '../../core/words/record.ts';
 import { actOf, HELP_KEY, ownBarOf } from '../keymap.ts';
 import type { KeyName } from '../keys.ts';
@@ -85,7 +86,7 @@ export const RecordScreen = ({ look, regions, services, after, onBack }: RecordS
       look={look}
       regions={regions}
       left="Record"
-      right={`${batches.length} batches`}
+      right={batchesText(batches.length)}
       marks={services.marks}
       notice={notices[0] ? { text: visible(notices[0]), ink: 'watch' } : null}
       answers={[

@@ -11,11 +11,12 @@ import {
   labelSize,
   labelsPage,
 } from '../../../src/core/record/labels.ts';
+import { pressureTrack } from '../../../src/core/record/pressure-track.ts';
 import { qrSvg } from '../../../src/core/record/qr.ts';
 import { recordedBatch } from '../../../src/core/record/record.ts';
 import { METRIC } from '../../../src/core/quantity-format.ts';
 import { MINUTE } from '../../../src/core/time.ts';
-import { CHROMIUM, cut, overflowing, pictured, printed } from '../../help/chromium.ts';
+import { CHROMIUM, cut, lowest, overflowing, pictured, printed } from '../../help/chromium.ts';
 import { rasterise, readQr } from '../../help/qr-read.ts';
 import { someBatch, someDiary } from '../../help/record-history.ts';
 import { drivenBatch, homeHeader } from '../../help/record-home.ts';
@@ -37,7 +38,7 @@ const driven = drivenBatch(homeHeader('2613a', { soak: false, loads: [6] }), dri
 });
 const bags = bagsOf(driven.batch, indexDiary([]));
 const labelled = (some: readonly Bag[], grain = 'rye'): readonly LabelledBag[] =>
-  some.map(bag => ({ bag, grain, growth: growthOf(bag.species, 21) }));
+  some.map(bag => ({ bag, grain, growth: growthOf(bag.species, 21), doubt: null }));
 const many = (count: number): readonly LabelledBag[] =>
   labelled(
     Array.from({ length: count }, (_, index) => ({
@@ -138,6 +139,47 @@ describe('pages', () => {
     expect(at(0)).toBeGreaterThan(at(104) + 100);
     expect([...dots].sort((a, b) => a.x - b.x)).toEqual(dots);
   });
+
+  it('a dip that was only said is a fall, a field and a word; without one there is none', () => {
+    const { targetKPa } = driven.batch.header.numbers;
+    const [dip] = driven.batch.dips;
+    const track = pressureTrack(driven.batch, 1);
+    const inDip = track.filter(({ t, how }) => t === dip?.from && how === 'said');
+    // "Below" is at least the quarter psi that a dial can be read to.
+    expect(inDip.map(({ kPa }) => kPa < targetKPa - 1.7)).toEqual([true]);
+    const before = track
+      .filter(({ t }) => dip && t <= dip.from)
+      .slice(0, -1)
+      .at(-1);
+    expect(before?.kPa).toBe(105);
+    const page = cardPage(recordedBatch(driven.batch, indexDiary([])), 'A4', telling);
+    expect(page.match(/class="dip"/g)).toHaveLength(1);
+    expect(page).toContain('>dip 3 min<');
+    const calm = drivenBatch(homeHeader('2613a', { soak: false, loads: [6] }));
+    const plain = cardPage(recordedBatch(calm.batch, indexDiary([])), 'A4', telling);
+    expect(plain).not.toContain('class="dip"');
+    expect(Math.max(...pressureTrack(calm.batch, 1).map(({ kPa }) => kPa))).toBe(targetKPa);
+  });
+
+  it('a valve opened in the hold lets the pressure out, and the lock ends at zero', () => {
+    const { batch } = drivenBatch(homeHeader('2613a', { soak: false, loads: [2] }), drive =>
+      drive
+        .to('hold')
+        .wait(20 * MINUTE)
+        .trouble('valve-opened'),
+    );
+    const track = pressureTrack(batch, 1);
+    const opened = batch.deviations[0]?.t;
+    const then = track.filter(({ t }) => t === opened).map(({ kPa }) => kPa);
+    expect([then[0], then.at(-1)]).toEqual([103, 0]);
+    expect(track.at(-1)).toMatchObject({ kPa: 0, how: 'read' });
+  });
+
+  it('a card gives F0 of each load with its band', () => {
+    const page = cardPage(recordedBatch(driven.batch, indexDiary([])), 'A4', telling);
+    expect(page).toMatch(/F0 [\d.]+ \([\d.]+ to [\d.]+\), middle \d+ °C/);
+    expect(page).toContain('class="band"');
+  });
 });
 
 describe.skipIf(CHROMIUM === undefined)('printed by Chromium', () => {
@@ -206,5 +248,24 @@ describe.skipIf(CHROMIUM === undefined)('printed by Chromium', () => {
     expect(printed(folder, page).pages).toBe(1);
     expect(overflowing(folder, page, '.card')).toEqual([]);
     expect(page).toContain('more in the record');
+  });
+
+  it.each([
+    ['A4', [1]],
+    ['A4', [6]],
+    ['A4', [14]],
+    ['Letter', [3, 3]],
+    ['Letter', [6, 6, 6]],
+    ['Letter', [26]],
+  ] as const)('on %s a card of loads %j fills its page and does not run over', (paper, loads) => {
+    const folder = tempFolder();
+    const { batch } = drivenBatch(homeHeader('2613a', { loads }), drive => {
+      drive.to('hold').answer('reading', 104).wait(MINUTE).answer('below').wait(MINUTE).answer('at');
+    });
+    const page = cardPage(recordedBatch(batch, indexDiary([])), paper, telling);
+    expect(overflowing(folder, page, '.card')).toEqual([]);
+    // What is drawn ends in the last fifth of the page: the text about the estimates is the last of it.
+    const { heightMm } = PAPERS[paper];
+    expect(lowest(folder, page, '.card > *') / 96).toBeGreaterThan((heightMm / 25.4) * 0.8);
   });
 });

@@ -7,7 +7,8 @@ import { apart, overallRate, rateOf, ratesBy, TOO_WIDE } from '../../../src/core
 import { indexDiary } from '../../../src/core/record/bags.ts';
 import { recordOf, type RecordedBatch } from '../../../src/core/record/record.ts';
 import { bagRisk } from '../../../src/core/science/statistics.ts';
-import { costWords, rateWords } from '../../../src/core/words/record.ts';
+import { METRIC } from '../../../src/core/quantity-format.ts';
+import { costWords, forecastLines, rateWords } from '../../../src/core/words/record.ts';
 import { drivenBatch, homeHeader } from '../../help/record-home.ts';
 import { number, reference } from '../science/reference.ts';
 
@@ -127,6 +128,41 @@ describe('loss at other sizes', () => {
     expect(twice?.low.expectedKg).toBeLessThan(2);
   });
 
+  it('the band is the interval of wilson.csv: 6 of 32 lost are 9 to 35 % (READ), 15 of 148 6 to 16 % (MEMORY)', () => {
+    for (const [lost, known, low, high] of [
+      [6, 32, 0.08889545, 0.35309155],
+      [15, 148, 0.0624, 0.1605],
+    ] as const) {
+      // At the size that was tried, every share of the bags is the same share of the grain.
+      const [same] = forecast([recorded(1, known - lost, lost)], 10, [10])?.sizes ?? [];
+      expect(same?.least.expectedKg).toBeCloseTo(10 * low, 3);
+      expect(same?.most.expectedKg).toBeCloseTo(10 * high, 3);
+    }
+  });
+
+  it('is told with its band, or not at all', () => {
+    const told = forecast([recorded(1, 26, 6)], 10, [10, 5]);
+    const [head = '', same = '', half = ''] = told ? forecastLines(told, METRIC) : [];
+    expect(head).toBe('Expected loss, from 6 of 32 bags lost, between 9 and 35 %');
+    expect(same).toContain('10 of 1 kg: 1.88 kg lost on average (0.89 kg to 3.53 kg)');
+    expect(half).toMatch(/5 of 2 kg: 1\.88 kg to 3\.4 kg lost on average \(0\.89 kg to 5\.8\d? kg\)/);
+    const few = forecast([recorded(1, 1, 1)], 10, [10, 5]);
+    expect(few && forecastLines(few, METRIC)).toEqual([
+      'Expected loss: too few to tell (1 of 2 bags lost: between 9 and 91 %)',
+    ]);
+    const single = forecast([recorded(1, 0, 1)], 10, [10]);
+    expect(single && forecastLines(single, METRIC)[0]).toContain('1 of 1 bag lost');
+  });
+
+  it('two sizes and a band: what is likely lies within', () => {
+    const told = forecast([recorded(1, 60, 8), recorded(2, 40, 10)], 12, [12, 6, 3]);
+    expect(told?.risks).toHaveLength(1);
+    for (const { least, low, high, most } of told?.sizes ?? []) {
+      expect(least.expectedKg).toBeLessThan(low.expectedKg);
+      expect(high.expectedKg).toBeLessThan(most.expectedKg);
+    }
+  });
+
   it('never gives a number that is none, whatever the record', () => {
     const tally = fc.record({
       kg: fc.double({ min: 0.1, max: 5, noNaN: true }),
@@ -137,11 +173,13 @@ describe('loss at other sizes', () => {
       fc.property(fc.array(tally, { minLength: 1, maxLength: 4 }), rows => {
         const batches = rows.map(({ kg, lost, more }) => recorded(kg, more, lost));
         const told = forecast(batches, 6, [3, 6, 12]);
-        for (const { low, high } of told?.sizes ?? []) {
-          for (const value of [low.each, low.any, low.expectedKg, high.expectedKg, high.deviationKg]) {
+        for (const { low, high, least, most } of told?.sizes ?? []) {
+          for (const value of [low.each, low.any, least.expectedKg, most.any, high.deviationKg]) {
             expect(value).toBeGreaterThanOrEqual(0);
           }
           expect(high.expectedKg).toBeLessThanOrEqual(6 + 1e-9);
+          expect(least.expectedKg).toBeLessThanOrEqual(low.expectedKg + 1e-9);
+          expect(most.expectedKg).toBeGreaterThanOrEqual(high.expectedKg - 1e-9);
         }
       }),
       { numRuns: 200 },
