@@ -13,8 +13,8 @@ export async function importAll(said: Arguments, world: World): Promise<number> 
   const bytes = readArchive(resolve(said.words[0] ?? ''));
   const target = { ...archiveHome(world), diaryStore: diaryOf(world), settingsStore: world.settings };
   const imported = await mergeArchive(bytes, target);
-  const { added, continued, same, entries, recipes, notices } = imported;
-  sayNotices(notices);
+  const { added, continued, same, entries, recipes, notices, notes } = imported;
+  sayNotices([...notices, ...notes]);
   if (said.json) sayJson(imported);
   else {
     say(

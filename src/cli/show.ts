@@ -32,9 +32,10 @@ export function show({ words: [wanted = ''], json }: Arguments, world: World): n
     sayJson({ ...batch, bags: recorded.bags, estimates: endEstimates(batch) });
     return EXIT.ok;
   }
-  const { recipe, numbers, kitchen, beganWall } = batch.header;
+  const { recipe, numbers, kitchen, beganWall, formerId } = batch.header;
   say(
     `${id}  ${recipe.name}, begun ${dateText(beganWall)}: ${stateOf(batch)}`,
+    ...(formerId === undefined ? [] : [`imported; where it came from it is called ${formerId}`]),
     `gauge ${formatPressure(numbers.targetKPa, kitchen.units)}, vent ${formatDuration(numbers.ventS)}, hold ${formatDuration(numbers.holdS)}`,
   );
   // A batch goes over midnight, and is looked at on any day: every clock time carries its own.

@@ -54,7 +54,14 @@ export function knownBatches(folder: string, files: FileLayer): Map<string, stri
 }
 
 export type BatchMerge =
-  | { readonly kind: 'added' | 'same' | 'continued'; readonly id: string; readonly says: readonly string[] }
+  | {
+      readonly kind: 'added' | 'same' | 'continued';
+      readonly id: string;
+      /** What could not be read, or was not merged. */
+      readonly says: readonly string[];
+      /** What was done otherwise than one would think; nothing is missing for it. */
+      readonly notes?: readonly string[];
+    }
   | { readonly kind: 'refused'; readonly says: readonly string[] };
 
 const texts = (lines: readonly Line[]): readonly string[] => lines.map(line => JSON.stringify(line));
@@ -70,11 +77,12 @@ function freeIdLike(id: string, folder: string, files: FileLayer): string {
   }
 }
 
-/** The whole journal anew under another name; where it came from stays in its first line. */
+/** The whole journal anew under another name; where it came from, and its first name, stay in its first line. */
 function renamed(scan: JournalScan<Line>, id: string, origin: string): Buffer {
+  const formerId = scan.header?.formerId ?? scan.header?.id;
   const lines: Buffer[] = [];
   let sum = 0;
-  for (const value of [{ ...scan.header, id, origin }, ...scan.entries]) {
+  for (const value of [{ ...scan.header, id, origin, formerId }, ...scan.entries]) {
     const line = encodeLine(value, sum);
     lines.push(line.bytes);
     sum = line.sum;
@@ -138,8 +146,8 @@ export function mergeBatch(
   const id = freeIdLike(named, folder, files);
   createWhole(files, join(folder, `${id}.batch`), renamed(scan, id, origin));
   known.set(origin, id);
-  const says = `Another batch here is called ${named} already: the one of the archive is now ${id}. Its labels still say ${named}.`;
-  return { kind: 'added', id, says: [says, ...damage] };
+  const note = `Another batch here is called ${named} already: the one of the archive is ${id} here, and so are its bags. Print its labels again: stovehand labels ${id}`;
+  return { kind: 'added', id, says: damage, notes: [note] };
 }
 
 /** The same batch on both sides: the longer one holds the shorter, or they went apart. */

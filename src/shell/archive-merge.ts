@@ -27,7 +27,10 @@ export interface Imported {
   readonly same: number;
   readonly entries: number;
   readonly recipes: readonly string[];
+  /** What could not be read, or was not merged; empty when all of the archive is here now. */
   readonly notices: readonly string[];
+  /** What was merged otherwise than one would think: under another name, or beside what is here. */
+  readonly notes: readonly string[];
 }
 
 export interface ImportTarget extends ArchiveHome {
@@ -40,12 +43,13 @@ interface Tally {
   readonly continued: string[];
   same: number;
   readonly notices: string[];
+  readonly notes: string[];
   /** Names in the archive of batches that are called otherwise here. */
   readonly renames: Map<string, string>;
 }
 
 function mergeBatches(parts: readonly Part[], target: ImportTarget, files: FileLayer): Tally {
-  const tally: Tally = { added: [], continued: [], same: 0, notices: [], renames: new Map() };
+  const tally: Tally = { added: [], continued: [], same: 0, notices: [], notes: [], renames: new Map() };
   const known = knownBatches(target.batches, files);
   for (const { name, bytes } of parts) {
     const named = BATCH_PART.exec(name)?.[1];
@@ -53,6 +57,7 @@ function mergeBatches(parts: readonly Part[], target: ImportTarget, files: FileL
     const merged = mergeBatch(target.batches, named, bytes, known, files);
     tally.notices.push(...merged.says);
     if (merged.kind === 'refused') continue;
+    tally.notes.push(...(merged.notes ?? []));
     if (merged.id !== named) tally.renames.set(named, merged.id);
     if (merged.kind === 'same') tally.same += 1;
     else tally[merged.kind].push(merged.id);
@@ -82,7 +87,7 @@ function mergeDiary(part: Part | undefined, tally: Tally, { diaryStore }: Import
   for (const [key, theirs] of culturesOf(entries)) {
     const here = mine.get(key);
     if (here && JSON.stringify(here) !== JSON.stringify(theirs)) {
-      tally.notices.push(
+      tally.notes.push(
         `The culture ${key} is described differently here and in the archive: the later description counts.`,
       );
     }
@@ -94,7 +99,7 @@ function mergeRecipes(
   parts: readonly Part[],
   { recipes }: ImportTarget,
   files: FileLayer,
-  notices: string[],
+  notes: string[],
 ): string[] {
   const wanted = parts.filter(({ name }) => RECIPE_PART.test(name));
   if (wanted.length === 0) return [];
@@ -116,7 +121,7 @@ function mergeRecipes(
     here.add(sha256(bytes));
     added.push(free);
     if (free !== file)
-      notices.push(`A recipe ${file} is here already and differs: the one of the archive is ${free}.`);
+      notes.push(`A recipe ${file} is here already and differs: the one of the archive is ${free}.`);
   }
   return added;
 }
@@ -132,7 +137,7 @@ async function mergeSettings(
   part: Part | undefined,
   target: ImportTarget,
   files: FileLayer,
-  notices: string[],
+  { notices, notes }: Tally,
 ): Promise<void> {
   if (!part) return;
   let theirs: SettingsValues;
@@ -152,7 +157,7 @@ async function mergeSettings(
     else if (JSON.stringify(kitchen[key]) !== JSON.stringify(value)) differ.push(key);
   }
   if (differ.length > 0)
-    notices.push(`Your kitchen says otherwise than the archive and is kept: ${differ.join(', ')}.`);
+    notes.push(`Your kitchen says otherwise than the archive and is kept: ${differ.join(', ')}.`);
   const next: SettingsValues = {
     ...values,
     kitchen: kitchen as KitchenAnswers,
@@ -171,10 +176,10 @@ export async function mergeArchive(bytes: Uint8Array, target: ImportTarget): Pro
     tally.notices.unshift(...notices);
     const part = (name: string): Part | undefined => parts.find(each => each.name === name);
     const entries = mergeDiary(part(DIARY_PART), tally, target);
-    const recipes = mergeRecipes(parts, target, files, tally.notices);
-    await mergeSettings(part(SETTINGS_PART), target, files, tally.notices);
-    const { added, continued, same } = tally;
-    return { added, continued, same, entries, recipes, notices: tally.notices };
+    const recipes = mergeRecipes(parts, target, files, tally.notes);
+    await mergeSettings(part(SETTINGS_PART), target, files, tally);
+    const { added, continued, same, notices: missing, notes } = tally;
+    return { added, continued, same, entries, recipes, notices: missing, notes };
   } catch (problem) {
     if (problem instanceof GrowerError) throw problem;
     throw new GrowerError(`The import stopped: ${reason(problem)}.`, {

@@ -167,6 +167,20 @@ describe('files', () => {
     );
     expect(run(...there, 'record', '--json').out).toBe(run('record', '--json').out);
     expect(run('export', 'all.zip').code).toBe(4);
+    // Another batch of the same name: merged whole under another, and so without a failure.
+    const third = join(folder, 'third');
+    fillHome(third, [drivenBatch(homeHeader('2642a', { jars: true, loads: [1] }, BEGAN))]);
+    const renamed = run('--home', third, 'import', 'all.zip');
+    expect([renamed.code, renamed.err]).toEqual([
+      0,
+      expect.stringContaining('2642b here, and so are its bags'),
+    ]);
+    expect(run('--home', third, 'bags', '2642b').out).toMatch(/2642b-1 +done/);
+    expect(run('--home', third, 'show', '2642b').out).toContain('it is called 2642a');
+    run('--home', third, 'labels', '2642b', '--out', 'again.html');
+    const labels = readFileSync(join(folder, 'again.html'), 'utf8');
+    expect(labels).toContain('>2642b-1<');
+    expect(labels).not.toContain('2642a');
     expect(run('import', 'none.zip').code).toBe(3);
   });
 });

@@ -122,8 +122,10 @@ describe('merging', () => {
     const archive = await bytesOf(there);
     const first = await mergeArchive(archive, here);
     expect(first.added).toEqual(['2613b']);
-    expect(first.notices[0]).toContain('2613b');
+    expect(first.notices).toEqual([]);
+    expect(first.notes).toEqual([expect.stringMatching(/2613a already.*2613b here, and so are its bags/)]);
     const [mine, theirs] = recordIn(here);
+    expect(theirs?.batch.header).toMatchObject({ id: '2613b', formerId: '2613a' });
     expect(mine?.bags.map(({ standing }) => standing)).toEqual(['colonising']);
     expect(theirs?.bags.map(({ id, standing }) => `${id} ${standing}`)).toEqual([
       '2613b-1 contaminated',
@@ -157,7 +159,8 @@ describe('merging', () => {
     expect(imported.recipes).toEqual(['new.yaml', 'rye-2.yaml']);
     expect(here.settingsStore.values.kitchen).toEqual({ altitudeM: 640, roomC: 19 });
     expect(here.settingsStore.values.lastRecipe).toBe('/h/recipes/new.yaml');
-    expect(imported.notices.join(' ')).toMatch(/rye-2\.yaml.*altitudeM/);
+    expect(imported.notices).toEqual([]);
+    expect(imported.notes.join(' ')).toMatch(/rye-2\.yaml.*altitudeM/);
     expect((await mergeArchive(await bytesOf(there), here)).recipes).toEqual([]);
   });
 });

@@ -119,6 +119,7 @@ const HEADER = shape({
   beganWall: instant,
   practice: flag,
   learned: or(absent, LEARNED),
+  formerId: or(absent, text(199)),
 });
 
 /** The batch in a journal's first line, or null when it is none. */

@@ -18,6 +18,8 @@ export interface BatchHeader {
   readonly practice: boolean;
   /** What the person's earlier batches of this grain took; absent when there are none. */
   readonly learned?: Learned;
+  /** What it was called in the home it was imported from, where that is another name. */
+  readonly formerId?: string;
 }
 
 /** Medians over earlier batches of the same grain, soaked or not as this one; null when never seen. */

@@ -187,6 +187,8 @@ export function cardPage(recorded: RecordedBatch, paper: Paper, telling: CardTel
   const { batch, id } = recorded;
   const recipe = recipeOf(batch);
   const ended = batch.endedEarly ? ' · ended early' : batch.finishedAt === null ? ' · still running' : '';
+  const { formerId } = batch.header;
+  const former = formerId === undefined ? '' : escapeHtml(` (was ${formerId})`);
   const content: Content = {
     settings: settingRows(batch, telling),
     estimates: estimateRows(batch, telling),
@@ -200,7 +202,7 @@ export function cardPage(recorded: RecordedBatch, paper: Paper, telling: CardTel
   const shownReadings = content.readings.slice(0, fit.readings).join(SEPARATOR);
   const body = [
     `<main class="card"><h1>${escapeHtml(recipe.name)}</h1>`,
-    `<p class="sub">batch ${escapeHtml(id)} · begun ${escapeHtml(`${telling.date(batch.header.beganWall)} ${telling.clock(batch.header.beganWall)}`)}${ended}${batch.header.practice ? ' · PRACTICE' : ''}</p>`,
+    `<p class="sub">batch ${escapeHtml(id)} · begun ${escapeHtml(`${telling.date(batch.header.beganWall)} ${telling.clock(batch.header.beganWall)}`)}${former}${ended}${batch.header.practice ? ' · PRACTICE' : ''}</p>`,
     '<div class="columns"><div>',
     `<div class="pairs">${table('Settings', content.settings, 20)}${table('Estimate', content.estimates, MOST.estimates)}</div>`,
     `<div class="timed">${table('Deviations', content.deviations, MOST.deviations)}</div>`,

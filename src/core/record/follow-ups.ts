@@ -140,7 +140,8 @@ export function urgencyOf({ from, to }: FollowUp, startOfToday: WallTime, endOfT
 
 /**
  * What is wanted now, each bag once: whoever shakes looks, and whoever asks whether it is done needs no shake
- * any more. Follow-ups that lie ahead are left out.
+ * any more. Only a first look that was missed is told of beside a shake, since contamination spreads meanwhile.
+ * Follow-ups that lie ahead are left out.
  */
 export function dueNow(
   followUps: readonly FollowUp[],
@@ -156,7 +157,14 @@ export function dueNow(
   return begun
     .map(followUp => ({
       ...followUp,
-      bags: followUp.bags.filter(({ id }) => rank.get(id) === FOLLOW_UP_KINDS.indexOf(followUp.kind)),
+      bags: followUp.bags.filter(({ id }) => {
+        const most = rank.get(id);
+        const missed = followUp.kind === 'look' && followUp.urgency === 'overdue';
+        return (
+          most === FOLLOW_UP_KINDS.indexOf(followUp.kind) ||
+          (missed && most === FOLLOW_UP_KINDS.indexOf('shake'))
+        );
+      }),
     }))
     .filter(({ bags }) => bags.length > 0);
 }

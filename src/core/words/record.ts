@@ -155,12 +155,16 @@ export function bagsText(bags: readonly Pick<Bag, 'kind' | 'number'>[]): string 
   return `${kind}${bags.length === 1 ? '' : 's'} ${runsText(bags.map(({ number }) => number))}`;
 }
 
+/** Bags that are asked whether they are done before anybody looked: said, since they may be lost long ago. */
+function unlookedText({ kind, bags }: FollowUp): string {
+  const unseen = kind === 'done' ? bags.filter(({ lookedWall }) => lookedWall === null) : [];
+  if (unseen.length === 0) return '';
+  return unseen.length === bags.length ? ' · never looked at' : ` · ${bagsText(unseen)} never looked at`;
+}
+
 /** One line for a follow-up that is due: what, which batch, which bags. */
-export const dueLine = ({
-  kind,
-  batch,
-  species,
-  bags,
-  urgency,
-}: FollowUp & { readonly urgency: Urgency }): string =>
-  `${urgency === 'overdue' ? 'late: ' : ''}${FOLLOW_UP_NAMES[kind]} · ${batch}${species ? ` ${species}` : ''} · ${bagsText(bags)}`;
+export function dueLine(followUp: FollowUp & { readonly urgency: Urgency }): string {
+  const { kind, batch, species, bags, urgency } = followUp;
+  const late = urgency === 'overdue' ? 'late: ' : '';
+  return `${late}${FOLLOW_UP_NAMES[kind]} · ${batch}${species ? ` ${species}` : ''} · ${bagsText(bags)}${unlookedText(followUp)}`;
+}

@@ -3,6 +3,7 @@ import { describe, expect, it } from 'vitest';
 import { bagsOf, indexDiary } from '../../../src/core/record/bags.ts';
 import type { DiaryEvent } from '../../../src/core/record/diary.ts';
 import { dueNow, followUpsOf, growthOf, urgencyOf } from '../../../src/core/record/follow-ups.ts';
+import { dueLine } from '../../../src/core/words/record.ts';
 import { doseFor, judgeDose } from '../../../src/core/record/inoculation.ts';
 import { DAY, HOUR } from '../../../src/core/time.ts';
 import { BEGAN_WALL } from '../../help/batch-kit.ts';
@@ -68,9 +69,41 @@ describe('what is due', () => {
     expect(at).toBeGreaterThan(BEGAN_WALL);
     expect(dueOn(0)).toEqual([]);
     expect(dueOn(3)).toEqual(['today shake 3']);
-    expect(dueOn(9)).toEqual(['overdue shake 3']);
+    expect(dueOn(9)).toEqual(['overdue look 3', 'overdue shake 3']);
     expect(dueOn(11)).toEqual(['today done 3']);
+  });
+
+  it('a first look that was missed is told of until somebody looked', () => {
+    const look = (number: number, day: number) =>
+      ({
+        id: `look${number}`,
+        wall: at + day * DAY,
+        event: { type: 'looked', bag: `2613a-${number}` },
+      }) as const;
+    const late = (...looks: ReturnType<typeof look>[]) =>
+      dueNow(followUpsOf(bagsOf(batch, indexDiary(looks)), 24), { start: at + 7 * DAY, end: at + 8 * DAY })
+        .filter(({ kind }) => kind === 'look')
+        .map(({ bags, urgency }) => `${urgency} ${bags.map(({ number }) => number).join()}`);
+    expect(late()).toEqual(['overdue 1,2,3']);
+    expect(late(look(1, 4), look(3, 6))).toEqual(['overdue 2']);
+    // On the day of inoculation there is nothing to see yet.
+    expect(late(look(1, 0), look(2, 4), look(3, 4))).toEqual(['overdue 1']);
+  });
+
+  it('asking whether it is done is a look, and says when it is the first', () => {
     expect(dueOn(17)).toEqual(['overdue done 3']);
+    const line = (...events: readonly DiaryEvent[]) => {
+      const bags = bagsOf(batch, indexDiary(diaryOf(events, at + 4 * DAY)));
+      return dueNow(followUpsOf(bags, 24), { start: at + 17 * DAY, end: at + 18 * DAY }).map(dueLine);
+    };
+    expect(line()).toEqual(['late: is it done? · 2613a oyster · bags 1, 2, 3 · never looked at']);
+    const looked = (number: number) => ({ type: 'looked', bag: `2613a-${number}` }) as const;
+    expect(line(looked(1))).toEqual([
+      'late: is it done? · 2613a oyster · bags 1, 2, 3 · bags 2, 3 never looked at',
+    ]);
+    expect(line(looked(1), looked(2), looked(3))).toEqual([
+      'late: is it done? · 2613a oyster · bags 1, 2, 3',
+    ]);
   });
 
   it('what was done is not asked again', () => {
