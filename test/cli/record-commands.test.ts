@@ -8,7 +8,7 @@ import { DAY } from '../../src/core/time.ts';
 import { drivenBatch, fillHome, homeHeader } from '../help/record-home.ts';
 import { tempFolder } from '../help/temp-folder.ts';
 
-const MAIN = join(import.meta.dirname, '..', '..', 'src', 'main.ts');
+const MAIN = join(import.meta.dirname, '..', 'help', 'program.ts');
 const BEGAN = Date.UTC(2026, 9, 16, 18);
 
 /** A home with two batches, and the program in it; `out` is where it is started. */

@@ -2,7 +2,8 @@
  * The gauge pressure of a load as far as anybody knows it: through every number read, down where somebody said
  * "below", open while the valve was open, and to zero in the lock.
  */
-import { GAUGE_GRAIN_KPA, numbersOf } from '../batch/moves.ts';
+import { GAUGE_GRAIN_KPA } from '../batch/gauge.ts';
+import { numbersOf } from '../batch/moves.ts';
 import type { Batch, Reading, StepTime } from '../batch/state.ts';
 import type { StepId } from '../batch/steps.ts';
 import { readingKPa } from '../estimate/gauge.ts';
