@@ -73,6 +73,7 @@ async function kitchen({ words: [name, value], json }: Arguments, world: World):
       });
     }
     await settings.save({ kitchen: { ...settings.values.kitchen, ...read.value } });
+    if (read.says !== undefined) process.stderr.write(`${read.says}\n`);
   }
   for (const notice of settings.notices) process.stderr.write(`${visible(notice)}\n`);
   const known = withDefaults(settings.values.kitchen);

@@ -1,4 +1,5 @@
 /** The first questions about the kitchen, line by line: an empty line keeps what stands there. */
+import { confirmed, type FieldRead } from '../core/kitchen-field.ts';
 import { FIRST_QUESTIONS, fieldNamed } from '../core/kitchen-fields.ts';
 import { withDefaults } from '../core/kitchen.ts';
 import { print } from './plain-teller.ts';
@@ -27,10 +28,10 @@ export async function askKitchen(
       print(`${field.asks} [${field.show(kitchen)}]`);
       const line = await nextLine();
       if (line === null || line.trim() === 'skip') return void (await settings.save({ kitchenAsked: true }));
-      // What was shown and kept is the person's own value from now on.
-      const kept = { ok: true, value: { [field.of]: kitchen[field.of] } } as const;
-      const read = line.trim() === '' ? kept : field.read(line, kitchen);
+      const read: FieldRead =
+        line.trim() === '' ? { ok: true, value: confirmed(field, kitchen) } : field.read(line, kitchen);
       if (read.ok) {
+        if (read.says !== undefined) print(`- ${read.says}`);
         await settings.save({ kitchen: { ...settings.values.kitchen, ...read.value } });
         break;
       }

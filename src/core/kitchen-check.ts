@@ -112,6 +112,19 @@ export function checkKitchen(said: unknown): CheckedKitchen {
   return { answers: answers as KitchenAnswers, problems };
 }
 
+/**
+ * The same without a working pressure above the cooker's mark. Apart from the check of single values, because
+ * a batch that was begun with such a kitchen must still be read: its plan never asked for more than the mark.
+ */
+export function underTheMark({ answers, problems }: CheckedKitchen): CheckedKitchen {
+  const { workingKPa, markedMaxKPa, ...others } = answers;
+  if (workingKPa === undefined || markedMaxKPa === undefined || workingKPa <= markedMaxKPa + 0.1) {
+    return { answers, problems };
+  }
+  const said = `"kitchen.workingKPa" is ${workingKPa}, but must not be above "kitchen.markedMaxKPa", ${markedMaxKPa}.`;
+  return { answers: { ...others, markedMaxKPa }, problems: [...problems, said] };
+}
+
 function measured(
   said: unknown,
   complain: (key: string, value: unknown, wanted: string) => void,

@@ -1,6 +1,13 @@
-/** The kitchen as questions: what each value is called, how it is written and how it is read back. */
-import type { Kitchen, KitchenAnswers } from './kitchen.ts';
-import { KITCHEN_LIMITS } from './kitchen-check.ts';
+/** The kitchen as questions, in the order they are listed, and those that are asked at the first start. */
+import type { Kitchen } from './kitchen.ts';
+import {
+  type KitchenField,
+  markedMaximum,
+  oneOf,
+  orUnknown,
+  quantity,
+  workingPressure,
+} from './kitchen-field.ts';
 import {
   formatAltitude,
   formatLength,
@@ -18,86 +25,7 @@ import {
   parsePressure,
   parseTemperature,
   parseVolume,
-  type Parsed,
-  type Range,
 } from './quantity.ts';
-
-export interface KitchenField {
-  /** The word used on the command line: `stovehand kitchen altitude "640 m"`. */
-  readonly name: string;
-  readonly asks: string;
-  /** The part of the kitchen it is kept in. */
-  readonly of: keyof Kitchen;
-  readonly show: (kitchen: Kitchen) => string;
-  readonly read: (text: string, kitchen: Kitchen) => Parsed<KitchenAnswers>;
-}
-
-type NumberKey = Exclude<keyof typeof KITCHEN_LIMITS, 'stationKPa' | 'hobLimitKg'>;
-
-function quantity(
-  name: string,
-  asks: string,
-  key: NumberKey,
-  parse: (text: string, range: Range) => Parsed<number>,
-  format: (value: number, kitchen: Kitchen) => string,
-): KitchenField {
-  return {
-    name,
-    asks,
-    of: key,
-    show: kitchen => format(kitchen[key], kitchen),
-    read: text => {
-      const parsed = parse(text, KITCHEN_LIMITS[key]);
-      return parsed.ok ? { ok: true, value: { [key]: parsed.value } } : parsed;
-    },
-  };
-}
-
-function oneOf<K extends keyof Kitchen>(
-  name: string,
-  asks: string,
-  key: K,
-  values: readonly (Kitchen[K] & string)[],
-): KitchenField {
-  return {
-    name,
-    asks,
-    of: key,
-    show: kitchen => String(kitchen[key]),
-    read: text => {
-      const value = values.find(known => known === text.trim().toLowerCase());
-      return value === undefined
-        ? { ok: false, expected: `one of: ${values.join(', ')}` }
-        : { ok: true, value: { [key]: value } };
-    },
-  };
-}
-
-/** A value that may be unknown: "-" takes it back. */
-function orUnknown(
-  name: string,
-  asks: string,
-  key: 'stationKPa' | 'hobLimitKg',
-  parse: (text: string, range: Range) => Parsed<number>,
-  format: (value: number, kitchen: Kitchen) => string,
-): KitchenField {
-  return {
-    name,
-    asks,
-    of: key,
-    show: kitchen => {
-      const value = kitchen[key];
-      return value === null ? 'not known' : format(value, kitchen);
-    },
-    read: text => {
-      if (/^(-|not known|none)$/i.test(text.trim())) return { ok: true, value: { [key]: null } };
-      const parsed = parse(text, KITCHEN_LIMITS[key]);
-      return parsed.ok
-        ? { ok: true, value: { [key]: parsed.value } }
-        : { ok: false, expected: `${parsed.expected}, or -` };
-    },
-  };
-}
 
 const UNIT_SETS: Readonly<Record<string, Kitchen['units']>> = {
   metric: { mass: 'kg', volume: 'L', pressure: 'kPa', temperature: 'C', length: 'cm' },
@@ -207,20 +135,8 @@ export const KITCHEN_FIELDS: readonly KitchenField[] = [
     formatMass(kg, k.units),
   ),
   oneOf('gauge', 'What shows the pressure: dial or weight?', 'gauge', ['dial', 'weight']),
-  quantity(
-    'working-pressure',
-    'Usual working pressure, or the mark on the weight',
-    'workingKPa',
-    parsePressure,
-    pressureOf,
-  ),
-  quantity(
-    'marked-maximum',
-    'Highest pressure marked on the cooker',
-    'markedMaxKPa',
-    parsePressure,
-    pressureOf,
-  ),
+  markedMaximum('marked-maximum', 'Highest pressure marked on the cooker'),
+  workingPressure('working-pressure', 'Usual working pressure, or the mark on the weight'),
   quantity('least-water', "Least water, by the maker's manual", 'minimumWaterL', parseVolume, volumeOf),
   oneOf('burner', 'Burner: gas, electric or induction?', 'burner', ['gas', 'electric', 'induction']),
   quantity('burner-power', 'Power of the burner', 'burnerW', parsePower, watts => formatPower(watts)),
@@ -255,8 +171,8 @@ export const FIRST_QUESTIONS: readonly string[] = [
   'pot',
   'cooker',
   'gauge',
-  'working-pressure',
   'marked-maximum',
+  'working-pressure',
   'least-water',
   'burner',
 ];

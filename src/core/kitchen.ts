@@ -109,8 +109,13 @@ export interface KnownKitchen {
 /** Answers over defaults; both are kept apart so that "assumed" can be shown. */
 export function withDefaults(answers: KitchenAnswers): KnownKitchen {
   const keys = Object.keys(DEFAULT_KITCHEN) as (keyof Kitchen)[];
+  const kitchen = { ...DEFAULT_KITCHEN, ...answers };
   return {
-    kitchen: { ...DEFAULT_KITCHEN, ...answers },
+    // A working pressure that nobody said is never above the cooker's mark.
+    kitchen:
+      answers.workingKPa === undefined
+        ? { ...kitchen, workingKPa: Math.min(kitchen.workingKPa, kitchen.markedMaxKPa) }
+        : kitchen,
     assumed: new Set(keys.filter(key => answers[key] === undefined)),
   };
 }

@@ -77,8 +77,9 @@ export const KEYMAP: readonly KeyRow[] = [
   row('practice', 'look', ['l'], 'look: kernels, towel, steam or gauge as they are in the simulated kitchen'),
   row('practice', 'faster', ['s'], 'speed of the simulated clock'),
   row('practice', 'sleep', ['z'], 'sleep until the next thing to do'),
-  row('welcome', 'take', ['enter'], 'keep what stands there, or take what you typed', { shown: 'Enter' }),
+  row('welcome', 'take', ['enter'], 'what stands there is yours, or what you typed', { shown: 'Enter' }),
   row('welcome', 'before', ['up'], 'one question back', { shown: '↑', bar: 'one back' }),
+  row('welcome', 'pass', ['down'], 'leave this one assumed', { shown: '↓', bar: 'skip it' }),
   row('welcome', 'skip', ['esc', 'ctrl-c'], 'skip the questions: usual values are assumed', {
     shown: 'Esc',
     bar: 'skip them all',

@@ -5,7 +5,7 @@
  */
 
 import { basename, dirname, extname } from 'node:path';
-import { checkKitchen } from '../core/kitchen-check.ts';
+import { checkKitchen, underTheMark } from '../core/kitchen-check.ts';
 import type { Settings, SettingsValues } from '../core/ports.ts';
 import { atMost, visible } from '../core/text.ts';
 import { EXIT, GrowerError, plainCause, reason } from './failure.ts';
@@ -75,7 +75,9 @@ export function checkSettings(said: unknown): Checked {
   const isPath = (value: unknown): value is string =>
     typeof value === 'string' && value.length <= 4096 && !value.includes('\0');
   const isFlag = (value: unknown): value is boolean => typeof value === 'boolean';
-  const kitchen = Object.hasOwn(said, 'kitchen') ? checkKitchen(Reflect.get(said, 'kitchen')) : null;
+  const kitchen = Object.hasOwn(said, 'kitchen')
+    ? underTheMark(checkKitchen(Reflect.get(said, 'kitchen')))
+    : null;
   notices.push(...(kitchen?.problems ?? []));
   const values = {
     kitchen: kitchen?.answers ?? {},

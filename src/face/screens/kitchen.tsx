@@ -1,6 +1,7 @@
 /** The kitchen: every value with its unit, assumed ones marked, one line edited at a time. */
 import { Box } from 'ink';
 import { useState } from 'react';
+import { confirmed, type FieldRead } from '../../core/kitchen-field.ts';
 import { isAssumed, KITCHEN_FIELDS } from '../../core/kitchen-fields.ts';
 import type { Services } from '../../core/services.ts';
 import { visible } from '../../core/text.ts';
@@ -34,7 +35,10 @@ export const KitchenScreen = ({ look, regions, services, onBack }: KitchenScreen
 
   const take = async (text: string) => {
     if (!field) return;
-    const read = field.read(text, known.kitchen);
+    const read: FieldRead =
+      text.trim() === ''
+        ? { ok: true, value: confirmed(field, known.kitchen) }
+        : field.read(text, known.kitchen);
     if (!read.ok) {
       setWrong(`Expected ${read.expected}.`);
       return;
@@ -42,7 +46,11 @@ export const KitchenScreen = ({ look, regions, services, onBack }: KitchenScreen
     setTyped(null);
     const failed = await services.saveKitchen(read.value);
     setKnown(services.kitchen());
-    setNotice(failed ? { text: visible(failed), ink: 'danger' } : { text: 'Kept.', ink: 'good' });
+    setNotice(
+      failed
+        ? { text: visible(failed), ink: 'danger' }
+        : { text: read.says ?? 'Kept.', ink: read.says === undefined ? 'good' : 'watch' },
+    );
   };
   const press = (key: KeyName) => {
     setWrong('');

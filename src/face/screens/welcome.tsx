@@ -1,6 +1,7 @@
 /** The first start: a few questions about the kitchen, each with a usual answer that Enter keeps. */
 import { Box } from 'ink';
 import { useState } from 'react';
+import { confirmed, type FieldRead } from '../../core/kitchen-field.ts';
 import { FIRST_QUESTIONS, fieldNamed } from '../../core/kitchen-fields.ts';
 import type { Services } from '../../core/services.ts';
 import { visible } from '../../core/text.ts';
@@ -24,7 +25,7 @@ export interface WelcomeScreenProps {
 const LONGEST = 24;
 const INTRO =
   'Stovehand walks you through one batch of grain spawn at the stove, a key at a time. ' +
-  'First a few questions about your kitchen. Enter keeps what stands there; all of it can be changed later.';
+  'First a few questions about your kitchen. Enter takes what stands there as yours, ↓ leaves it assumed; all of it can be changed later.';
 
 export const WelcomeScreen = ({ look, regions, services, onDone }: WelcomeScreenProps) => {
   const [known, setKnown] = useState(() => services.kitchen());
@@ -39,20 +40,23 @@ export const WelcomeScreen = ({ look, regions, services, onDone }: WelcomeScreen
     services.kitchenWasAsked();
     onDone();
   };
-  const next = () => {
+  const next = (says: Notice | null = null) => {
     setTyped('');
-    setNotice(null);
+    setNotice(says);
     if (at + 1 < fields.length) setAt(at + 1);
     else finish();
   };
   const take = async () => {
-    if (!field || typed.trim() === '') return next();
-    const read = field.read(typed, known.kitchen);
+    if (!field) return next();
+    const read: FieldRead =
+      typed.trim() === ''
+        ? { ok: true, value: confirmed(field, known.kitchen) }
+        : field.read(typed, known.kitchen);
     if (!read.ok) return setWrong(`Expected ${read.expected}.`);
     const failed = await services.saveKitchen(read.value);
     setKnown(services.kitchen());
     if (failed) setNotice({ text: visible(failed), ink: 'danger' });
-    else next();
+    else next(read.says === undefined ? null : { text: read.says, ink: 'watch' });
   };
   useKeys(
     (key: KeyName) => {
@@ -61,6 +65,7 @@ export const WelcomeScreen = ({ look, regions, services, onDone }: WelcomeScreen
       if (act === 'skip') finish();
       else if (act === 'take') void take();
       else if (act === 'before') setAt(Math.max(0, at - 1));
+      else if (act === 'pass') next();
       else if (key === 'backspace') setTyped(text => text.slice(0, -1));
       else {
         const character = key === 'space' ? ' ' : key;
@@ -82,7 +87,7 @@ export const WelcomeScreen = ({ look, regions, services, onDone }: WelcomeScreen
       right={`question ${at + 1} of ${fields.length}`}
       marks={services.marks}
       notice={notice}
-      answers={[{ shown: 'Enter', says: typed === '' ? 'keep it' : 'take it' }]}
+      answers={[{ shown: 'Enter', says: typed === '' ? 'yes, so it is' : 'take it' }]}
       tools={[...ownBarOf('welcome'), HELP_KEY]}
     >
       {wrapLines(INTRO, regions.body.width).map(line => (

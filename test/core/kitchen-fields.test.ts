@@ -1,0 +1,64 @@
+import fc from 'fast-check';
+import { describe, expect, it } from 'vitest';
+import { DEFAULT_KITCHEN, type KitchenAnswers, withDefaults } from '../../src/core/kitchen.ts';
+import { underTheMark, checkKitchen } from '../../src/core/kitchen-check.ts';
+import { fieldNamed } from '../../src/core/kitchen-fields.ts';
+
+/** International pound and inch, exact. */
+const KPA = 6.894757293168361;
+
+function read(name: string, text: string, said: KitchenAnswers = {}) {
+  const field = fieldNamed(name);
+  if (field === null) throw new Error(`no field ${name}`);
+  return field.read(text, withDefaults(said).kitchen);
+}
+
+describe('working pressure and the mark on the cooker', () => {
+  it('a mark below the working pressure is believed, and brings that down with one sentence', () => {
+    const found = read('marked-maximum', '10 psi', { workingKPa: 15 * KPA });
+    if (!found.ok) throw new Error(found.expected);
+    expect(found.value.markedMaxKPa).toBeCloseTo(10 * KPA, 6);
+    expect(found.value.workingKPa).toBeCloseTo(10 * KPA, 6);
+    expect(found.says).toBe(
+      'The working pressure comes down to 10 psi with it: more must not be asked of the cooker.',
+    );
+  });
+
+  it('a mark at or above it changes nothing else and says nothing', () => {
+    for (const text of ['15 psi', '103.4 kPa', '20 psi', '1.24 bar']) {
+      const found = read('marked-maximum', text);
+      expect(found.ok && Object.keys(found.value), text).toEqual(['markedMaxKPa']);
+      expect(found.says).toBeUndefined();
+    }
+  });
+
+  it('a working pressure above the mark is refused with the mark', () => {
+    const found = read('working-pressure', '15 psi', { markedMaxKPa: 12 * KPA });
+    expect(found).toEqual({
+      ok: false,
+      expected: 'at most 12 psi, the highest pressure marked on the cooker',
+    });
+    expect(read('working-pressure', '12 psi', { markedMaxKPa: 12 * KPA }).ok).toBe(true);
+  });
+
+  it('one that nobody said is never above the mark (property)', () => {
+    fc.assert(
+      fc.property(fc.double({ min: 20, max: 250, noNaN: true }), markedMaxKPa => {
+        const { kitchen, assumed } = withDefaults({ markedMaxKPa });
+        expect(kitchen.workingKPa).toBe(Math.min(DEFAULT_KITCHEN.workingKPa, markedMaxKPa));
+        expect(assumed.has('workingKPa')).toBe(true);
+      }),
+    );
+  });
+
+  it('in a file edited by hand the mark stands and the other value is named', () => {
+    const checked = underTheMark(checkKitchen({ workingKPa: 150, markedMaxKPa: 100, potL: 8 }));
+    expect(checked.answers).toEqual({ markedMaxKPa: 100, potL: 8 });
+    expect(checked.problems).toEqual([
+      '"kitchen.workingKPa" is 150, but must not be above "kitchen.markedMaxKPa", 100.',
+    ]);
+    expect(underTheMark(checkKitchen({ workingKPa: 100, markedMaxKPa: 100 })).problems).toEqual([]);
+    // A batch begun with such a kitchen must still be read.
+    expect(checkKitchen({ workingKPa: 150, markedMaxKPa: 100 }).problems).toEqual([]);
+  });
+});
