@@ -17,9 +17,9 @@ import { type RecordPlace, RecordPlaces } from './screens/record-places.tsx';
 import type { PracticeScreen } from './screens/practice.tsx';
 import { RunController } from './screens/run-controller.tsx';
 import { SheetScreen } from './screens/sheet.tsx';
+import { TooSmall } from './screens/too-small.tsx';
 import { WelcomeScreen } from './screens/welcome.tsx';
 import { KeyGateContext } from './use-keys.ts';
-import { InkText } from './widgets/ink-text.tsx';
 
 export type Opening =
   | { readonly screen: 'home'; readonly says: string | null }
@@ -202,13 +202,6 @@ const Screens = ({ look, services, opening, onReady, regions }: ScreensProps) =>
       );
   }
 };
-
-const TooSmall = ({ look }: { readonly look: Look }) => (
-  <Box flexDirection="column">
-    <InkText look={look} ink="strong">{`Too small: ${LEAST.columns} x ${LEAST.rows} is the least.`}</InkText>
-    <InkText look={look}>The batch goes on. Ctrl-C twice leaves.</InkText>
-  </Box>
-);
 
 /**
  * The whole program. On a terminal that is too small the screen is hidden and not taken down, so that it still

@@ -106,8 +106,5 @@ export function countOf(batch: Batch): Count | null {
   }
 }
 
-/** Counting down to nothing: time has been served and the person is wanted. */
-export const isServed = (count: Count | null): boolean => count?.direction === 'down' && count.ms === 0;
-
 /** A doubt hides the step's own question, and its number is not to be believed meanwhile. */
 export const isInDoubt = (batch: Batch): boolean => openAsk(batch) !== batch.ask;

@@ -65,8 +65,6 @@ export const dryKgFor = ({ containers, storedMoisture, wantedMoisture }: Recipe)
     to: storedMoisture,
   });
 
-export const simmerWaterFor = (recipe: Recipe): number => dryKgFor(recipe) * recipe.simmer.waterPerKg;
-
 /** Everything about the grain of one batch. */
 export function grainPlan(recipe: Recipe, kitchen: Kitchen): GrainPlan {
   const { grain, storedMoisture, wantedMoisture, containers } = recipe;

@@ -195,9 +195,6 @@ export function bagsOf(batch: Batch, diary: DiaryIndex): readonly Bag[] {
     });
 }
 
-/** The entries about one bag, oldest first. */
-export const entriesOf = (id: BagId, diary: DiaryIndex): readonly DiaryEntry[] => diary.byBag.get(id) ?? [];
-
 /** Whether a bag became spawn; `open` while nobody can know, `none` when it never got a culture. */
 export type Outcome = 'good' | 'lost' | 'open' | 'none';
 export function outcomeOf(bag: Bag): Outcome {

@@ -18,8 +18,6 @@ import { within } from './limits.ts';
 /** The lowest dry land lies at about -430 m; the layer ends at 11 km. */
 export const LOWEST_ALTITUDE_M = -430;
 export const HIGHEST_ALTITUDE_M = 11000;
-/** Weather around the standard pressure, kPa either way (from memory). */
-export const WEATHER_KPA = 3;
 
 const EXPONENT = (GRAVITY_M_S2 * AIR_MOLAR_MASS_KG) / (ISA_GAS_CONSTANT * ISA_LAPSE_K_PER_M);
 const LAPSE_PER_M = ISA_LAPSE_K_PER_M / ISA_SEA_LEVEL_K;

@@ -16,8 +16,6 @@ export const F0_REFERENCE: Reference = { atC: 121.1, zC: 10 };
 
 /** Target at the centre at heat-off, minutes; 12 is a 12-log kill of an organism with D 1 min, 15 the usual cycle. */
 export const TARGET_F0_MIN = 15;
-/** "Good" up to here; more only browns the grain (from memory). */
-export const AMPLE_F0_MIN = 30;
 /** Below this the choice of z decides the credit by a factor of 2 to 5: live credit starts here. */
 export const CREDIT_FROM_C = 110;
 

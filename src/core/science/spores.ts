@@ -17,8 +17,5 @@ export const HARDEST_SPORE: Organism = {
 export const RICE_SPORE: Organism = { name: 'Bacillus cereus 1061', dMin: 5, atC: 100, zC: 20 };
 export const SPORES: readonly Organism[] = [GRAIN_SPORE, LABORATORY_SPORE, HARDEST_SPORE, RICE_SPORE];
 
-/** D at 121.1 C of the biological indicator G. stearothermophilus, min (Dion & Parker 2013). */
-export const INDICATOR_D_MIN: Band = { low: 1.5, likely: 2, high: 3 };
-
 /** Spores per gram of dry grain that survive 100 C for 10 min: 1 to 100 in one study; the worst is the default. */
 export const SPORES_PER_G: Band = { low: 1, likely: 100, high: 100 };

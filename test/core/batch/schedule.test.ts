@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { countOf, isServed } from '../../../src/core/batch/countdown.ts';
+import { countOf } from '../../../src/core/batch/countdown.ts';
 import { answerRefusal, openAsk } from '../../../src/core/batch/lockout.ts';
 import { endOf, placeOf, scheduleOf, walkOf } from '../../../src/core/batch/schedule.ts';
 import type { Batch } from '../../../src/core/batch/state.ts';
@@ -116,7 +116,7 @@ describe('countdowns', () => {
     const drive = new Drive(sampleHeader()).to('vent').wait(VENT - MINUTE);
     expect(wantedNow(drive.batch)).toMatchObject({ kind: 'soon', code: 'vent-soon' });
     drive.wait(MINUTE);
-    expect(isServed(countOf(drive.batch))).toBe(true);
+    expect(countOf(drive.batch)).toMatchObject({ direction: 'down', ms: 0 });
     expect(wantedNow(drive.batch)).toMatchObject({ kind: 'wanted', code: 'vent-done' });
   });
 
