@@ -7,9 +7,7 @@ import { type CoachTime, MINUTE, SECOND } from '../time.ts';
 import type { Chamber } from './chamber.ts';
 import { bandAt, type Corner } from './corners.ts';
 import { hottestC, targetBandC } from './gauge.ts';
-
-/** From below target back up, when the flame is put right at once (common practice, no source). */
-const BACK_UP = 3 * MINUTE;
+import { climbMs } from './gauge-points.ts';
 
 export interface Ahead {
   /** Planned heat-off. */
@@ -17,24 +15,26 @@ export interface Ahead {
   readonly corners: readonly Corner[];
 }
 
-/** When the target should be reached, by the climb's own trend or its expected time. */
-function reachedAt(batch: Batch, chamber: Chamber, at: CoachTime, target: Band): CoachTime {
+/** When the target should be reached, by the climb's own trend or its expected time; null when it does not come. */
+function reachedAt(batch: Batch, chamber: Chamber, at: CoachTime, target: Band): CoachTime | null {
   const climbFrom = batch.times.findLast(({ step }) => step === 'climb')?.from ?? at;
-  const expected = (numbersOf(batch).lengths.climb?.likelyS ?? 480) * SECOND;
+  const expected = climbMs(batch).likely;
   const now = bandAt(chamber.corners, at).likely;
   const start = numbersOf(batch).boilC;
   const seen = batch.readings.some(({ step, t, kPa }) => step === 'climb' && t >= climbFrom && kPa !== null);
+  if (now <= start + 1 && at > climbFrom + expected) return null;
   if (!seen || now <= start + 1 || at <= climbFrom) return Math.max(at + MINUTE, climbFrom + expected);
   return at + Math.max(MINUTE, ((target.likely - now) * (at - climbFrom)) / (now - start));
 }
 
-/** Null where no end is planned: before the valve is closed, and once the flame is off. */
+/** Null where no end is planned: before the valve is closed, while time stands still, and once the flame is off. */
 export function aheadOf(batch: Batch, chamber: Chamber, at: CoachTime): Ahead | null {
   const target = targetBandC(batch);
   const now = bandAt(chamber.corners, at);
   switch (batch.step) {
     case 'climb': {
       const from = reachedAt(batch, chamber, at, target);
+      if (from === null) return null;
       const endAt = from + holdMs(batch);
       return {
         endAt,
@@ -63,16 +63,8 @@ export function aheadOf(batch: Batch, chamber: Chamber, at: CoachTime): Ahead | 
           ],
         };
       }
-      const back = at + BACK_UP;
-      const endAt = back + holdLeftMs(batch);
-      return {
-        endAt,
-        corners: [
-          { t: at, c: now },
-          { t: back, c: target },
-          { t: endAt, c: target },
-        ],
-      };
+      // Nobody knows when it will be back at target, so no end is planned while time stands still.
+      return null;
     }
     case 'heat-off':
       return { endAt: at, corners: [{ t: at, c: now }] };

@@ -1,7 +1,7 @@
 /** Before an answer about time nobody watched: what each answer would mean, side by side. */
 import { holdLeftMs } from '../batch/advance.ts';
 import { step } from '../batch/machine.ts';
-import type { Batch } from '../batch/state.ts';
+import type { Batch, BatchEvent } from '../batch/state.ts';
 import type { Band } from '../science/limits.ts';
 import type { CoachTime } from '../time.ts';
 import { priced } from './dips.ts';
@@ -9,11 +9,12 @@ import { estimateAt } from './estimate.ts';
 
 export interface AwayOutcome {
   readonly choice: 'fell-below-now' | 'stayed' | 'fell-back-now' | 'unknown';
-  /** Left of the hold after this answer, ms; 0 when it would be over. */
+  /** Left of the hold after this answer with the gauge at target from now on, ms; 0 when it would be over. */
   readonly leftMs: number;
-  /** Heat-off when the gauge is at target from now on. */
+  /** Heat-off then. */
   readonly endAt: CoachTime | null;
-  readonly f0AtEnd: Band | null;
+  /** Lethality so far: unlike the one at the end, it can be compared between the answers. */
+  readonly f0Now: Band | null;
 }
 
 const CHOICES = ['fell-below-now', 'stayed', 'fell-back-now', 'unknown'] as const;
@@ -34,17 +35,25 @@ export function awayOutcomes(batch: Batch): readonly AwayOutcome[] {
   return value;
 }
 
+type Answer = Omit<Extract<BatchEvent, { type: 'answer' }>, 't' | 'wall'>;
+
+function answered(batch: Batch, answer: Answer): Batch | null {
+  const told = step({ batch, past: [] }, { ...priced(answer, batch), t: batch.now, wall: batch.wall });
+  return told.ok ? told.run.batch : null;
+}
+
 function outcome(batch: Batch, choice: AwayOutcome['choice']): AwayOutcome {
-  const deed = priced({ type: 'answer', ask: 'away-gauge', choice } as const, batch);
-  const told = step({ batch, past: [] }, { ...deed, t: batch.now, wall: batch.wall });
-  if (!told.ok) return { choice, leftMs: holdLeftMs(batch), endAt: null, f0AtEnd: null };
-  const after = told.run.batch;
+  const after = answered(batch, { type: 'answer', ask: 'away-gauge', choice });
+  if (!after) return { choice, leftMs: holdLeftMs(batch), endAt: null, f0Now: null };
   // A header of its own keeps what is only asked out of the place where the running estimate is remembered.
-  const end = estimateAt({ ...after, header: { ...after.header } })?.end ?? null;
+  const apart: Batch = { ...after, header: { ...after.header } };
+  const stands = apart.hold.belief === 'below' || apart.hold.belief === 'unknown';
+  const back = stands ? answered(apart, { type: 'answer', ask: 'holding', choice: 'at' }) : apart;
+  const leftMs = back?.step === 'hold' ? holdLeftMs(back) : 0;
   return {
     choice,
-    leftMs: after.step === 'hold' ? holdLeftMs(after) : 0,
-    endAt: end?.at ?? null,
-    f0AtEnd: end?.f0Min ?? null,
+    leftMs,
+    endAt: leftMs > 0 ? batch.now + leftMs : null,
+    f0Now: estimateAt(apart)?.f0Min ?? null,
   };
 }

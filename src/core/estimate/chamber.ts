@@ -6,7 +6,8 @@ import type { Band } from '../science/limits.ts';
 import { type CoachTime, HOUR, MINUTE } from '../time.ts';
 import { alongC, coolFit, coolPoints, freeCooling, READ_K } from './cooling.ts';
 import { bandAt, type Corner, instants, same } from './corners.ts';
-import { type PressureRun, pressureCorners } from './pressure-run.ts';
+import type { PressureRun } from './gauge-points.ts';
+import { pressureCorners } from './pressure-run.ts';
 
 export interface Chamber {
   readonly corners: readonly Corner[];
@@ -38,13 +39,14 @@ function piecesOf(batch: Batch, load: number): readonly Piece[] {
 }
 
 /** Climb, hold and heat-off in one, since the gauge does not know of steps. */
-function runFrom(pieces: readonly Piece[], index: number): { run: PressureRun; used: number } {
+function runFrom(load: number, pieces: readonly Piece[], index: number): { run: PressureRun; used: number } {
   const rest = pieces.slice(index);
   const count = rest.findIndex(({ step }) => !UNDER_PRESSURE.includes(step));
   const mine = count < 0 ? rest : rest.slice(0, count);
   const [first] = mine;
   const last = mine.at(-1);
   const run: PressureRun = {
+    load,
     from: first?.from ?? 0,
     to: last?.to ?? 0,
     holdFrom: mine.find(({ step }) => step === 'hold')?.from ?? null,
@@ -154,7 +156,7 @@ export function chamberOf(
       heatOffAt = piece.from;
       corners.push(...cooling(batch, load, piece, before));
     } else {
-      const { run, used } = runFrom(pieces, index);
+      const { run, used } = runFrom(load, pieces, index);
       holdFrom = run.holdFrom;
       corners.push(...pressureCorners(batch, run, readings));
       index += used - 1;

@@ -64,7 +64,10 @@ export interface Estimate {
   /** Log reduction of the second organism, which dies more slowly below 121 C than F0 claims. */
   readonly logs: Band;
   readonly end: AtEnd | null;
-  /** Hold that brings F0 to the target at the centre, s; null beyond eight hours more. Absent without a planned end. */
+  /**
+   * Hold that brings F0 to the target at the centre, s; null beyond eight hours more. Absent without a planned
+   * end, once the hold is over, and when it was started over: then it is no length that could be compared.
+   */
   readonly holdForTargetS: { readonly likely: number | null; readonly cautious: number | null } | null;
   readonly diffusivity: Diffusivity;
   readonly assumes: readonly Assumption[];
@@ -148,6 +151,11 @@ function holdFor(
   return at === null ? null : Math.max(0, (holdMs(batch) + at - endAt) / SECOND);
 }
 
+/** What was held before does not count any more, but its lethality does. */
+const startedOver = (batch: Batch): boolean =>
+  batch.hold.lostMs > 0 ||
+  batch.times.filter(({ step, load }) => step === 'hold' && load === batch.load).length > 1;
+
 /** The instant an estimate stands for: the last event or the last full bucket, whichever is later. */
 export function estimateInstant(batch: Batch): CoachTime {
   const event = Math.max(
@@ -189,7 +197,7 @@ function workOut(batch: Batch, load: number, at: CoachTime): Estimate | null {
     logs: bandOf(marches, logsOf),
     end: off ?? (ahead ? atEnd(further, ahead.endAt, true) : null),
     holdForTargetS:
-      ahead && last
+      ahead && last && batch.step !== 'heat-off' && !startedOver(batch)
         ? {
             likely: holdFor(batch, marches.likely, further.likely, ahead.endAt, last.likely),
             cautious: holdFor(batch, marches.low, further.low, ahead.endAt, last.low),

@@ -23,6 +23,15 @@ const NO_AIR: Band = { low: 0, likely: 0, high: 0 };
 export const airFor = (batch: Batch): Band =>
   numbersOf(batch).ventS >= FULL_VENT_S ? NO_AIR : airLeft(batch);
 
+const about = (targetKPa: number, offset: Band): Band => ({
+  low: Math.max(0, targetKPa + offset.low),
+  likely: Math.max(0, targetKPa + offset.likely),
+  high: Math.max(0, targetKPa + offset.high),
+});
+
+/** What "below target" stands for in a hold, kPa. */
+export const belowKPa = (batch: Batch): Band => about(numbersOf(batch).targetKPa, BELOW);
+
 /** Gauge pressure that a reading stands for, kPa; null when it says nothing. */
 export function readingKPa(batch: Batch, reading: Reading): Band | null {
   const { targetKPa } = numbersOf(batch);
@@ -30,18 +39,13 @@ export function readingKPa(batch: Batch, reading: Reading): Band | null {
     const { kPa } = reading;
     return { low: Math.max(0, kPa - READ_KPA), likely: kPa, high: kPa + READ_KPA };
   }
-  const about = (offset: Band): Band => ({
-    low: Math.max(0, targetKPa + offset.low),
-    likely: Math.max(0, targetKPa + offset.likely),
-    high: Math.max(0, targetKPa + offset.high),
-  });
   switch (reading.seen) {
     case 'at':
-      return about(AT);
+      return about(targetKPa, AT);
     case 'above':
-      return about(ABOVE);
+      return about(targetKPa, ABOVE);
     case 'below':
-      return about(BELOW);
+      return belowKPa(batch);
     case 'zero':
       return { low: 0, likely: 0, high: 0 };
     case 'unknown':

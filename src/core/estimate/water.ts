@@ -3,8 +3,8 @@ import { inLoad, numbersOf } from '../batch/moves.ts';
 import type { Batch } from '../batch/state.ts';
 import type { StepId } from '../batch/steps.ts';
 import { type Band, isNoAnswer } from '../science/limits.ts';
-import { HOLD_USE_G_MIN, boilDryS, ventRateGMin } from '../science/water.ts';
-import { type CoachTime, MINUTE, SECOND } from '../time.ts';
+import { HOLD_USE_G_MIN, ventRateGMin } from '../science/water.ts';
+import { type CoachTime, MINUTE } from '../time.ts';
 
 /** From here on grain browns and nothing is gained (from memory), F0 min. */
 export const BROWNING_F0_MIN = 60;
@@ -17,6 +17,45 @@ export interface WaterLeft {
   readonly low: boolean;
 }
 
+/** Steam leaves by the open valve, or past weight and gasket. */
+const USES: readonly StepId[] = ['vent', 'climb', 'hold', 'heat-off'];
+
+function ventRateOf(batch: Batch): Band {
+  const { kitchen } = batch.header;
+  const rate = ventRateGMin({
+    burner: kitchen.burner,
+    powerW: kitchen.burnerW,
+    ambientC: kitchen.roomC,
+    boilsC: numbersOf(batch).boilC,
+  });
+  return isNoAnswer(rate) ? HOLD_USE_G_MIN : rate;
+}
+
+/** Water poured for a load, L; what was planned where another load's was poured since. */
+const pouredL = (batch: Batch, load: number): number =>
+  (load === batch.load ? batch.cookerWaterL : null) ?? numbersOf(batch).cookerWaterL;
+
+/**
+ * When the water of a load is gone, or will be as the flame is now; the earliest first. An instant that stands
+ * still until another step uses another amount, also once it is past.
+ */
+export function dryInstant(batch: Batch, load = batch.load): Band {
+  const vent = ventRateOf(batch);
+  const times = batch.times.filter(time => time.load === load && USES.includes(time.step));
+  const goneAt = (side: keyof Band): CoachTime => {
+    let leftG = pouredL(batch, load) * 1000;
+    let rate = vent[side] / MINUTE;
+    for (const { step, from, to } of times) {
+      rate = (step === 'vent' ? vent : HOLD_USE_G_MIN)[side] / MINUTE;
+      const used = rate * ((to ?? batch.now) - from);
+      if (used >= leftG) return from + leftG / rate;
+      leftG -= used;
+    }
+    return batch.now + leftG / rate;
+  };
+  return { low: goneAt('high'), likely: goneAt('likely'), high: goneAt('low') };
+}
+
 const spent = (batch: Batch, steps: readonly StepId[]): number =>
   batch.times
     .filter(({ step, load }) => load === batch.load && steps.includes(step))
@@ -25,16 +64,9 @@ const spent = (batch: Batch, steps: readonly StepId[]): number =>
 /** Null before steam, and once the heat is off. */
 export function waterLeft(batch: Batch): WaterLeft | null {
   const { kitchen } = batch.header;
-  const { boilC, cookerWaterL } = numbersOf(batch);
-  const poured = batch.cookerWaterL ?? cookerWaterL;
-  if (!['vent', 'climb', 'hold', 'heat-off'].includes(batch.step) || inLoad(batch).length === 0) return null;
-  const venting = ventRateGMin({
-    burner: kitchen.burner,
-    powerW: kitchen.burnerW,
-    ambientC: kitchen.roomC,
-    boilsC: boilC,
-  });
-  const ventRate = isNoAnswer(venting) ? HOLD_USE_G_MIN : venting;
+  const poured = pouredL(batch, batch.load);
+  if (!USES.includes(batch.step) || inLoad(batch).length === 0) return null;
+  const ventRate = ventRateOf(batch);
   const ventMin = spent(batch, ['vent']) / MINUTE;
   const shutMin = spent(batch, ['climb', 'hold', 'heat-off']) / MINUTE;
   const left = (vent: number, hold: number): number =>
@@ -44,15 +76,9 @@ export function waterLeft(batch: Batch): WaterLeft | null {
     likely: left(ventRate.likely, HOLD_USE_G_MIN.likely),
     high: left(ventRate.low, HOLD_USE_G_MIN.low),
   };
-  const rate = batch.step === 'vent' ? ventRate : HOLD_USE_G_MIN;
-  const at = (seconds: number): CoachTime => batch.now + seconds * SECOND;
   return {
     litres,
-    dryAt: {
-      low: at(boilDryS(litres.low, rate).low),
-      likely: at(boilDryS(litres.likely, rate).likely),
-      high: at(boilDryS(litres.high, rate).high),
-    },
+    dryAt: dryInstant(batch),
     low: litres.likely < kitchen.minimumWaterL / 2,
   };
 }

@@ -9,7 +9,7 @@ import type { CentrePoint } from '../estimate/march.ts';
 import { BROWNING_F0_MIN, overrunMs, waterLeft } from '../estimate/water.ts';
 import { formatDuration, formatPressure, formatTemperature } from '../quantity-format.ts';
 import { type CoachTime, MINUTE } from '../time.ts';
-import { bandText, f0Text, waterText } from './estimate.ts';
+import { f0Text, waterText } from './estimate.ts';
 import type { Telling } from './telling.ts';
 
 const span = (ms: number): string => formatDuration(Math.max(60, Math.round(ms / MINUTE) * 60));
@@ -65,12 +65,14 @@ export function overrunWords(batch: Batch, telling: Telling): string | null {
   const f0 = estimateAt(batch)?.f0Min.likely ?? 0;
   const browns = f0 >= BROWNING_F0_MIN ? ' The grain is browning, with nothing gained.' : '';
   const { value, band } = waterText(water, telling);
-  return `${span(over)} over. About ${value} of water left${band === '' ? '' : ` (${band})`}; dry about ${telling.clock(water.dryAt.likely)}, at worst ${telling.clock(water.dryAt.low)}.${browns}`;
+  return `${span(over)} over. About ${value} of water left${band === '' ? '' : ` (${band})`}; dry about ${telling.clock(water.dryAt.likely)}, at worst ${water.dryAt.low <= batch.now ? 'since ' : ''}${telling.clock(water.dryAt.low)}.${browns}`;
 }
 
 /** Beside an answer about time nobody watched: what it would mean. */
-export function awayWords({ leftMs, endAt, f0AtEnd }: AwayOutcome, telling: Telling): string {
-  const f0 = f0AtEnd ? `, F0 then ${f0Text(f0AtEnd.likely)} (${bandText(f0AtEnd, f0Text)})` : '';
+export function awayWords({ leftMs, endAt, f0Now }: AwayOutcome, telling: Telling): string {
+  const f0 = f0Now
+    ? `; F0 so far ${f0Text(f0Now.likely)} (${f0Text(f0Now.low)} to ${f0Text(f0Now.high)})`
+    : '';
   if (leftMs <= 0) return `the hold is over${f0}`;
   return `${span(leftMs)} left, to ${endAt === null ? 'an end not known' : telling.clock(endAt)}${f0}`;
 }

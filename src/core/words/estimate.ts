@@ -65,9 +65,9 @@ function targetRow({ holdForTargetS }: Estimate): NumberRow | null {
   // In minutes throughout: this is compared with the hold, and stands in a narrow column.
   const short = (seconds: number) => Math.ceil(seconds / 60);
   return {
-    name: `F0 ${TARGET_F0_MIN} in`,
-    value: likely === null ? 'no hold' : `${short(likely)} min`,
-    band: cautious === null ? 'cautious: never' : `cautious ${short(cautious)}`,
+    name: `for F0 ${TARGET_F0_MIN}`,
+    value: likely === null ? 'no hold' : `hold ${short(likely)} min`,
+    band: cautious === null ? 'or never' : `to ${short(cautious)}`,
   };
 }
 
@@ -92,7 +92,8 @@ export function numberRows(batch: Batch, estimate: Estimate, telling: Telling): 
     { name: 'chamber', ...degrees(chamberC, telling) },
     isCentreKnown(batch, estimate) ? { name: 'centre', ...degrees(centreC, telling) } : null,
     { name: 'F0 now', value: f0Text(f0Min.likely), band: bandText(f0Min, f0Text) },
-    end
+    // With the flame still on, the end is now.
+    end && batch.step !== 'heat-off'
       ? {
           name: end.planned ? 'F0 at end' : 'F0 at off',
           value: f0Text(end.f0Min.likely),
