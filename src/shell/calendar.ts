@@ -1,4 +1,5 @@
 /** Follow-ups as an iCalendar file (RFC 5545), with an alarm each and in the person's own time zone. */
+import { crc32 } from 'node:zlib';
 import type { FollowUp } from '../core/record/follow-ups.ts';
 import { DAY, HOUR, MINUTE, type WallTime } from '../core/time.ts';
 import { bagsText, FOLLOW_UP_NAMES, followUpAct, growthWords } from '../core/words/record.ts';
@@ -37,9 +38,20 @@ function titleOf({ kind, batch, bags, species }: FollowUp): string {
   }
 }
 
-/** Stays the same when the calendar is made again, so that entries are replaced and not doubled. */
-const uidOf = ({ kind, batch, bags, species }: FollowUp): string =>
-  `${kind}-${batch}-${bags.map(({ number }) => number).join('.')}-${species.replaceAll(/[^a-zA-Z]+/g, '')}@stovehand`;
+/**
+ * Stays the same when the calendar is made again, so that entries are replaced and not doubled: also when some
+ * of the bags are done meanwhile, or the days go by another temperature.
+ */
+function uidOf({ kind, batch, bags, species }: FollowUp): string {
+  const since = bags.map(bag =>
+    kind === 'bin' ? (bag.contaminatedWall ?? bag.since) : (bag.inoculatedWall ?? 0),
+  );
+  const day = new Date(Math.min(...since)).toISOString().slice(0, 16).replaceAll(/\D/g, '');
+  return `${kind}-${batch}-${day}-${crc32(species).toString(16)}@stovehand`;
+}
+
+/** Names of UTC itself, which a calendar writes without a zone. */
+const UTC = /^(?:Etc\/)?(?:UTC|UCT|GMT|Zulu|Universal|Greenwich)$/;
 
 /**
  * Two habits of the library are put right: RFC 5545, 3.8.7.2, wants the stamp in UTC, and 3.6 wants properties
@@ -59,11 +71,19 @@ export async function calendarText(
 ): Promise<string> {
   const { default: ical, ICalAlarmType } = await import('ical-generator');
   const last = Math.max(now, ...followUps.map(({ to }) => to));
+  const isUtc = UTC.test(zone);
   const first = Math.min(now, ...followUps.map(({ from }) => from));
   const calendar = ical({
     name: 'Stovehand follow-ups',
     prodId: { company: 'Stovehand', product: 'follow-ups', language: 'EN' },
-    timezone: { name: zone, generator: () => timeZoneComponent(zone, first - 2 * DAY, last + 2 * DAY) },
+    ...(isUtc
+      ? {}
+      : {
+          timezone: {
+            name: zone,
+            generator: () => timeZoneComponent(zone, first - 2 * DAY, last + 2 * DAY),
+          },
+        }),
   });
   for (const followUp of followUps) {
     const start = eveningOf(followUp.from);
@@ -73,7 +93,9 @@ export async function calendarText(
       start,
       end: new Date(start.getTime() + LENGTH),
       stamp: new Date(now),
-      timezone: zone,
+      ...(isUtc ? {} : { timezone: zone }),
+      // Of two with the same id the one made later counts (RFC 5545, 3.8.7.4).
+      sequence: Math.floor(now / MINUTE),
       summary: titleOf(followUp),
       description: `${range}${followUpAct(followUp)}\n${followUp.bags.map(({ id }) => id).join(', ')}\n${FOLLOW_UP_NAMES[followUp.kind]}: ${growthWords(followUp.growth)}.`,
     });

@@ -6,7 +6,7 @@ import { DAY, HOUR, MINUTE } from '../../src/core/time.ts';
 import { calendarText } from '../../src/shell/calendar.ts';
 import { changesBetween, offsetsOf, timeZoneComponent } from '../../src/shell/time-zone.ts';
 import { BEGAN_WALL } from '../help/batch-kit.ts';
-import { drivenBatch, homeHeader } from '../help/record-home.ts';
+import { diaryOf, drivenBatch, homeHeader } from '../help/record-home.ts';
 
 const home = process.env.TZ;
 afterEach(() => {
@@ -34,6 +34,7 @@ describe('the calendar file, read back by ical.js', () => {
     'Australia/Lord_Howe',
     'America/St_Johns',
     'UTC',
+    'Etc/UTC',
     'Pacific/Auckland',
   ])('in %s every follow-up stands at six in the evening of its day', async zone => {
     const { events, timezone } = await parsed(zone);
@@ -41,11 +42,11 @@ describe('the calendar file, read back by ical.js', () => {
     events.forEach((component, index) => {
       const start = component.getFirstPropertyValue('dtstart') as ICAL.Time;
       // UTC is written as such, with a Z instead of a zone.
-      expect(component.getFirstProperty('dtstart')?.getParameter('tzid')).toBe(
-        zone === 'UTC' ? undefined : zone,
-      );
+      const isUtc = zone.endsWith('UTC');
+      expect(component.getFirstProperty('dtstart')?.getParameter('tzid')).toBe(isUtc ? undefined : zone);
+      expect(start.zone === ICAL.Timezone.utcTimezone).toBe(isUtc);
       expect([start.hour, start.minute]).toEqual([18, 0]);
-      if (zone !== 'UTC') start.zone = timezone;
+      if (!isUtc) start.zone = timezone;
       // The same instant by the system's own zone data: the evening of the local day the range begins on.
       const day = new Date(followUps[index]?.from ?? 0);
       day.setHours(18, 0, 0, 0);
@@ -81,6 +82,40 @@ describe('the calendar file, read back by ical.js', () => {
     ).toBe(true);
   });
 
+  it.each(['UTC', 'Etc/UTC', 'Europe/Rome', 'Asia/Kolkata'])(
+    'in %s every zone that is described is used, and every one used is described',
+    async zone => {
+      const { calendar, text } = await parsed(zone);
+      const described = calendar
+        .getAllSubcomponents('vtimezone')
+        .map(each => String(each.getFirstPropertyValue('tzid')));
+      const used = [...text.matchAll(/TZID=([^:;]+)/g)].map(([, name]) => name);
+      expect(described).toEqual([...new Set(used)]);
+      expect(described).toEqual(zone.endsWith('UTC') ? [] : [zone]);
+    },
+  );
+
+  it('rings when the range begins, and once more on its last day', async () => {
+    const { events, timezone } = await parsed('Europe/Rome');
+    events.forEach((component, index) => {
+      const event = new ICAL.Event(component);
+      event.startDate.zone = timezone;
+      const { from, to } = followUps[index] ?? { from: 0, to: 0 };
+      const rings = component.getAllSubcomponents('valarm').map(alarm => {
+        const trigger = alarm.getFirstProperty('trigger');
+        const base = trigger?.getParameter('related') === 'END' ? event.endDate : event.startDate;
+        const at = base.clone();
+        at.addDuration(trigger?.getFirstValue() as ICAL.Duration);
+        return [at.year, at.month, at.day, at.hour].join('-');
+      });
+      const localDay = (wall: number, hour: number): string => {
+        const day = new Date(wall);
+        return [day.getFullYear(), day.getMonth() + 1, day.getDate(), hour].join('-');
+      };
+      expect(rings).toEqual(to - from < DAY ? [localDay(from, 18)] : [localDay(from, 18), localDay(to, 19)]);
+    });
+  });
+
   it('says what to do and between which days', async () => {
     const { events } = await parsed('Europe/Rome');
     const titles = events.map(event => String(event.getFirstPropertyValue('summary')));
@@ -93,7 +128,19 @@ describe('the calendar file, read back by ical.js', () => {
   it('made again it keeps its ids, so that a calendar replaces instead of doubling', async () => {
     const ids = async () =>
       (await parsed('Europe/Rome')).events.map(event => String(event.getFirstPropertyValue('uid')));
-    expect(await ids()).toEqual(await ids());
+    const before = await ids();
+    expect(await ids()).toEqual(before);
+    // Bag 1 is done meanwhile, and the room was colder than was said: the entries are the same.
+    const later = followUpsOf(
+      bagsOf(spring, indexDiary(diaryOf([{ type: 'state', bag: '2613a-1', state: 'done', looks: null }]))),
+      20,
+    );
+    const text = await calendarText(later, { now: BEGAN_WALL + DAY, zone: 'Europe/Rome', date });
+    const again = new ICAL.Component(ICAL.parse(text)).getAllSubcomponents('vevent');
+    for (const event of again) {
+      expect(before).toContain(String(event.getFirstPropertyValue('uid')));
+      expect(Number(event.getFirstPropertyValue('sequence'))).toBeGreaterThan(BEGAN_WALL / MINUTE);
+    }
   });
 });
 
