@@ -18,7 +18,13 @@ import { doseFor, inoculationSteps } from '../core/record/inoculation.ts';
 import { recordedBatch, type RecordedBatch } from '../core/record/record.ts';
 import { atMost } from '../core/text.ts';
 import { CAUSE_NAMES, causeEvidence, HINT_CAUTION, NO_CAUSE } from '../core/words/causes.ts';
-import { CONTAMINATED_CAUTION, doseText, FOLLOW_UP_NAMES, standingText } from '../core/words/record.ts';
+import {
+  CONTAMINATED_CAUTION,
+  doseText,
+  FOLLOW_UP_NAMES,
+  speciesNote,
+  standingText,
+} from '../core/words/record.ts';
 import { EXIT } from '../shell/failure.ts';
 import type { Arguments } from './arguments.ts';
 import { type Draft, readWhat } from './bag-what.ts';
@@ -179,6 +185,8 @@ export function cultures(said: Arguments, world: World): number {
       made: String(made),
     });
     say(`${key} is in your list: give it with "stovehand bag 2648a-3 culture ${key}".`);
+    const note = speciesNote(species);
+    if (note !== null) say(note);
     return EXIT.ok;
   }
   const list = [...culturesOf(diary.read().entries).values()];

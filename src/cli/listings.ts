@@ -3,6 +3,7 @@ import type { Batch } from '../core/batch/state.ts';
 import { withDefaults } from '../core/kitchen.ts';
 import { fieldNamed, isAssumed, KITCHEN_FIELDS } from '../core/kitchen-fields.ts';
 import { visible, visibleJson } from '../core/text.ts';
+import { speciesNote } from '../core/words/record.ts';
 import { STEP_NAMES } from '../core/words/steps.ts';
 import { listBatches } from '../shell/batches.ts';
 import { EXIT, GrowerError } from '../shell/failure.ts';
@@ -50,6 +51,8 @@ async function check({ words: [file = ''], json }: Arguments): Promise<number> {
   else if (parsed.ok) {
     print(`${visible(file)} is fine: ${visible(parsed.recipe.name)}`);
     for (const warning of parsed.warnings) print(`  ${visible(problemLine(warning))}`);
+    const note = speciesNote(parsed.recipe.culture.species);
+    if (note !== null) print(`  ${visible(note)}`);
   } else {
     for (const problem of parsed.problems) process.stderr.write(`${visible(problemLine(problem))}\n`);
   }

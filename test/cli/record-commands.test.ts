@@ -185,6 +185,34 @@ describe('files', () => {
   });
 });
 
+describe('a species that the table does not have', () => {
+  it('is taken, with a note on the days that stand in (7 to 35: fastest and slowest of species.csv)', () => {
+    const run = started();
+    const { folder } = run('bags');
+    const recipe = (species: string) => {
+      const file = join(folder, 'mine.yaml');
+      const lines = [
+        'name: Mine',
+        'grain: rye',
+        'containers:',
+        '  count: 2',
+        '  fill: 1 kg',
+        '  size: 18 x 11 x 8 cm',
+      ];
+      writeFileSync(file, [...lines, 'culture:', `  species: ${species}`, ''].join('\n'));
+      const { out, code } = run('check', file);
+      expect(code).toBe(0);
+      return out;
+    };
+    expect(recipe('chestnut')).toContain(
+      'The species "chestnut" is not known here: general ranges are used, look on day 3 to 5, done on day 7 to 35.',
+    );
+    for (const known of ['Shiitake', 'lentinula edodes', '""'])
+      expect(recipe(known)).not.toContain('not known');
+    expect(run('cultures', 'add', 'chestnut').out).toContain('not known here');
+  });
+});
+
 describe('options', () => {
   it('belong to their commands', () => {
     expect(readArguments(['labels', '2642a', '--grid', '3x8']).options).toEqual({ grid: '3x8' });

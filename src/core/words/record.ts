@@ -4,10 +4,17 @@ import { formatMass, trimmed } from '../quantity-format.ts';
 import type { Bag, BagStanding, Outcome } from '../record/bags.ts';
 import type { Cost } from '../record/cost.ts';
 import type { Looks } from '../record/diary.ts';
-import type { FollowUp, FollowUpKind, Growth, Urgency } from '../record/follow-ups.ts';
+import {
+  type FollowUp,
+  type FollowUpKind,
+  type Growth,
+  growthOf,
+  type Urgency,
+} from '../record/follow-ups.ts';
 import type { Forecast } from '../record/loss.ts';
 import { apart, type Rate } from '../record/rates.ts';
 import type { Loss } from '../science/statistics.ts';
+import { findSpecies } from '../science/species.ts';
 import { countOf } from './count.ts';
 
 export const STANDING_NAMES: Readonly<Record<BagStanding, string>> = {
@@ -84,6 +91,13 @@ const WHAT_TO_DO: Readonly<Record<FollowUpKind, string>> = {
   bin: CONTAMINATED_CAUTION,
 };
 export const followUpAct = ({ kind }: Pick<FollowUp, 'kind'>): string => WHAT_TO_DO[kind];
+
+/** Of a species that the table does not have, which days stand in; null for a known one or none. */
+export function speciesNote(species: string): string | null {
+  if (species.trim() === '' || findSpecies(species)) return null;
+  const { look, done } = growthOf(species, null);
+  return `The species "${species}" is not known here: general ranges are used, look on day ${look.low} to ${look.high}, done on day ${done.low} to ${done.high}.`;
+}
 
 /** How sure the dates are, in a phrase. */
 export function growthWords({ species, tag, warmth }: Growth): string {
