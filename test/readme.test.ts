@@ -36,6 +36,7 @@ const isRule = (cells: readonly string[]): boolean =>
 /** What the README calls the places of the key table. */
 const WHERE: Readonly<Record<Place, string>> = {
   run: 'a batch',
+  done: 'end of a batch',
   practice: 'practice',
   welcome: 'first questions',
   home: 'home',

@@ -1,21 +1,15 @@
 /** `due` and `calendar`: what the bags want, and when. */
 import { resolve } from 'node:path';
-import { dueNow, type FollowUp, followUpsOf, urgencyOf } from '../core/record/follow-ups.ts';
-import type { RecordedBatch } from '../core/record/record.ts';
+import { dueNow, urgencyOf } from '../core/record/follow-ups.ts';
 import { countOf } from '../core/words/count.ts';
 import { dueLine, FOLLOW_UP_NAMES, followUpAct, growthWords } from '../core/words/record.ts';
 import { EXIT } from '../shell/failure.ts';
 import { writePage } from '../shell/record-pages.ts';
 import type { Arguments } from './arguments.ts';
+import { allFollowUps, calendarOf } from './pages.ts';
 import { say, sayJson, sayNotices } from './record-out.ts';
 import { dateWords, dayAround, readRecord, wantedBatch } from './record-world.ts';
 import type { World } from './world.ts';
-
-/** Follow-ups of all batches, earliest first. A batch that nobody gave a temperature grows at room temperature. */
-export const allFollowUps = (batches: readonly RecordedBatch[]): readonly FollowUp[] =>
-  batches
-    .flatMap(({ bags, warmthC, batch }) => followUpsOf(bags, warmthC ?? batch.header.kitchen.roomC))
-    .sort((a, b) => a.from - b.from);
 
 export function due(said: Arguments, world: World): number {
   const { batches, notices } = readRecord(world);
@@ -51,7 +45,6 @@ export function due(said: Arguments, world: World): number {
 }
 
 export async function calendar(said: Arguments, world: World): Promise<number> {
-  const { calendarText } = await import('../shell/calendar.ts');
   const [wanted] = said.words;
   const followUps = allFollowUps(
     wanted === undefined ? readRecord(world).batches : [wantedBatch(world, wanted)],
@@ -60,9 +53,7 @@ export async function calendar(said: Arguments, world: World): Promise<number> {
     say('There is nothing to follow up, so there is no calendar.');
     return EXIT.ok;
   }
-  const now = world.clock.sample().wall;
-  const zone = Intl.DateTimeFormat().resolvedOptions().timeZone;
-  const text = await calendarText(followUps, { now, zone, date: dateWords });
+  const text = await calendarOf(followUps, world);
   const { out } = said.options;
   const path = writePage(
     text,

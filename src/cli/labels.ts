@@ -1,31 +1,30 @@
 /** `labels` and `card`: pages for the printer. */
 import { resolve } from 'node:path';
 import type { Paper } from '../core/record/html.ts';
-import { doubtOf } from '../core/record/doubt.ts';
-import { growthOf } from '../core/record/follow-ups.ts';
 import { DEFAULT_GRID, type LabelGrid, LEAST_LABEL, labelSize } from '../core/record/labels.ts';
-import { countOf } from '../core/words/count.ts';
 import { EXIT } from '../shell/failure.ts';
-import { openPage, writePage } from '../shell/record-pages.ts';
+import type { RecordedBatch } from '../core/record/record.ts';
+import { writePage } from '../shell/record-pages.ts';
 import type { Arguments } from './arguments.ts';
 import { say, usage } from './record-out.ts';
-import { clockWords, dateWords, wantedBatch } from './record-world.ts';
+import { cardText, labelledBags, labelsText, paperHere, showPage, withoutLabel } from './pages.ts';
+import { wantedBatch } from './record-world.ts';
 import type { World } from './world.ts';
 
-function paperOf(said: Arguments): Paper {
-  const wanted = String(said.options.sheet ?? 'A4').toLowerCase();
+function paperOf(said: Arguments, recorded: RecordedBatch): Paper {
+  const wanted = String(said.options.sheet ?? paperHere(recorded)).toLowerCase();
   if (wanted === 'a4') return 'A4';
   if (wanted === 'letter') return 'Letter';
   throw usage('The sheet is A4 or Letter.');
 }
 
-function gridOf(said: Arguments): LabelGrid {
+function gridOf(said: Arguments, recorded: RecordedBatch): LabelGrid {
   const match = /^(\d{1,2})x(\d{1,2})$/.exec(
     String(said.options.grid ?? `${DEFAULT_GRID.columns}x${DEFAULT_GRID.rows}`),
   );
   const skip = /^\d{1,3}$/.test(String(said.options.skip ?? '0')) ? Number(said.options.skip ?? 0) : -1;
   const grid = {
-    paper: paperOf(said),
+    paper: paperOf(said, recorded),
     columns: Number(match?.[1] ?? 0),
     rows: Number(match?.[2] ?? 0),
     skip,
@@ -44,36 +43,22 @@ async function finish(said: Arguments, page: string, stem: string): Promise<numb
   const { out } = said.options;
   const path = writePage(page, typeof out === 'string' ? resolve(out) : null, stem, '.html', process.cwd());
   say(`Written to ${path}`);
-  if (said.options.open) {
-    const problem = await openPage(path, process.platform, process.env);
-    say(problem ?? 'Opened in your browser: print it without margins, at 100 %.');
-  } else say('Open it in a browser and print it without margins, at 100 %.');
+  if (said.options.open) say(await showPage(path));
+  else say('Open it in a browser and print it without margins, at 100 %.');
   return EXIT.ok;
 }
 
 export async function labels(said: Arguments, world: World): Promise<number> {
   const recorded = wantedBatch(world, said.words[0] ?? '');
-  const { kitchen, recipe } = recorded.batch.header;
-  const grid = gridOf(said);
-  const labelled = recorded.bags
-    .filter(({ standing }) => standing !== 'torn' && standing !== 'left out')
-    .map(bag => ({
-      bag,
-      grain: recipe.grain,
-      growth: growthOf(bag.species, recorded.warmthC ?? kitchen.roomC),
-      doubt: doubtOf(recorded.batch, bag),
-    }));
+  const grid = gridOf(said, recorded);
+  const labelled = labelledBags(recorded);
   if (labelled.length === 0) throw usage(`Batch ${recorded.id} has no bags to label.`);
-  const without = recorded.bags.length - labelled.length;
-  if (without > 0) say(`${countOf(without, recipe.containers.kind)} torn or left out: without a label.`);
-  const { labelsPage } = await import('../core/record/labels.ts');
-  return finish(said, labelsPage(labelled, grid, kitchen.units, dateWords), `labels-${recorded.id}`);
+  const rest = withoutLabel(recorded, labelled);
+  if (rest !== '') say(rest);
+  return finish(said, await labelsText(recorded, labelled, grid), `labels-${recorded.id}`);
 }
 
 export async function card(said: Arguments, world: World): Promise<number> {
   const recorded = wantedBatch(world, said.words[0] ?? '');
-  const { cardPage } = await import('../core/record/card.ts');
-  const { units } = recorded.batch.header.kitchen;
-  const page = cardPage(recorded, paperOf(said), { units, date: dateWords, clock: clockWords });
-  return finish(said, page, `card-${recorded.id}`);
+  return finish(said, await cardText(recorded, paperOf(said, recorded)), `card-${recorded.id}`);
 }

@@ -2,13 +2,16 @@
 import type { Batch } from '../core/batch/state.ts';
 import { withDefaults } from '../core/kitchen.ts';
 import { fieldNamed, isAssumed, KITCHEN_FIELDS } from '../core/kitchen-fields.ts';
+import { bagsOf, indexDiary } from '../core/record/bags.ts';
 import { visible, visibleJson } from '../core/text.ts';
+import { doneTitle, endText } from '../core/words/done.ts';
 import { speciesNote } from '../core/words/record.ts';
 import { STEP_NAMES } from '../core/words/steps.ts';
 import { listBatches } from '../shell/batches.ts';
 import { EXIT, GrowerError } from '../shell/failure.ts';
 import { dateText } from '../face/format.ts';
 import type { Arguments } from './arguments.ts';
+import { diaryOf } from './record-world.ts';
 import { problemLine, readRecipes, type World } from './world.ts';
 
 const print = (text: string): void => void process.stdout.write(`${text}\n`);
@@ -93,7 +96,7 @@ async function kitchen({ words: [name, value], json }: Arguments, world: World):
 
 export const stateOf = (batch: Batch): string => {
   if (batch.finishedAt === null) return `in step ${STEP_NAMES[batch.step].toLowerCase()}`;
-  return batch.endedEarly ? 'ended early' : 'done';
+  return doneTitle(batch).toLowerCase();
 };
 
 function batches({ json }: Arguments, world: World): number {
@@ -103,10 +106,11 @@ function batches({ json }: Arguments, world: World): number {
     return EXIT.ok;
   }
   if (all.length === 0) print('No batch yet.');
+  const diary = indexDiary(all.length === 0 ? [] : diaryOf(world).read().entries);
   for (const { id, batch, says } of all) {
     if (batch)
       print(
-        `${id.padEnd(8)} ${dateText(batch.header.beganWall)}  ${visible(batch.header.recipe.name)}, ${stateOf(batch)}`,
+        `${id.padEnd(8)} ${dateText(batch.header.beganWall)}  ${visible(batch.header.recipe.name)}, ${batch.finishedAt === null ? stateOf(batch) : endText(batch, bagsOf(batch, diary))}`,
       );
     for (const notice of says) print(`${batch ? '  ' : `${id.padEnd(8)} `}${visible(notice)}`);
   }

@@ -13,6 +13,7 @@ import { STEP_CAUTIONS } from '../core/words/cautions.ts';
 import { numberRows, rowWords } from '../core/words/estimate.ts';
 import { stoveAdvice } from '../core/words/estimate-advice.ts';
 import { keepOffer } from '../core/words/estimate-probe.ts';
+import { doneTitle } from '../core/words/done.ts';
 import { STEP_NAMES } from '../core/words/steps.ts';
 import { TROUBLE_WORDS } from '../core/words/troubles.ts';
 import { wantedWords } from '../core/words/wanted.ts';
@@ -94,7 +95,7 @@ export class PlainTeller {
     const { at, of } = placeOf(batch);
     const ask = openAsk(batch);
     print('');
-    print(batch.finishedAt === null ? `[${at} of ${of}] ${STEP_NAMES[batch.step]}` : STEP_NAMES.done);
+    print(batch.finishedAt === null ? `[${at} of ${of}] ${STEP_NAMES[batch.step]}` : doneTitle(batch));
     print(askWords(batch, ask, telling));
     const caution = STEP_CAUTIONS[batch.step];
     if (caution && batch.askSince === batch.since) print(`Caution: ${caution}`);

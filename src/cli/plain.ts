@@ -165,5 +165,9 @@ export async function plainly(said: Arguments, world: World): Promise<number> {
   }
   if (session.run.batch.finishedAt === null)
     print(`Batch ${session.run.batch.header.id} goes on. Start again to go on with it.`);
+  else {
+    const { id } = session.run.batch.header;
+    print(`Afterwards: stovehand bags ${id}, labels ${id}, calendar ${id}, card ${id}, next ${id}, record.`);
+  }
   return EXIT.ok;
 }

@@ -119,6 +119,8 @@ export function openAfter(world: World): AfterServices {
       }
     },
     today: () => dayAround(nowOf(world)),
+    makePage: async (kind, id) => (await import('./pages.ts')).makePage(world, kind, id),
+    openPage: async path => (await import('./pages.ts')).showPage(path),
     saveNext: async (recorded, changes) => {
       try {
         return `Saved as ${await saveNextRecipe(world, recorded, changes)}: "again" runs it.`;

@@ -34,7 +34,12 @@ export type Opening =
       readonly wish: PracticeWish;
     }
   | { readonly screen: 'run'; readonly session: Session }
-  | { readonly screen: 'after'; readonly place: RecordPlace; readonly from: 'home' | 'batches' };
+  | { readonly screen: 'after'; readonly place: RecordPlace; readonly from: 'home' | 'batches' | BatchEnd };
+
+/** The last screen of a batch, from which one went on. */
+interface BatchEnd {
+  readonly batch: string;
+}
 
 /** A practice under way; its screen is only loaded when one begins. */
 interface Practising {
@@ -148,7 +153,11 @@ const Screens = ({ look, services, opening, onReady, regions }: ScreensProps) =>
           services={services}
           after={services.after}
           place={at.place}
-          onBack={() => (at.from === 'home' ? home() : setAt({ screen: 'batches' }))}
+          onBack={() => {
+            if (at.from === 'home') home();
+            else if (at.from === 'batches') setAt({ screen: 'batches' });
+            else open(at.from.batch);
+          }}
         />
       ) : null;
     case 'sheet':
@@ -197,6 +206,10 @@ const Screens = ({ look, services, opening, onReady, regions }: ScreensProps) =>
             at.session.close();
             if (at.session.run.batch.finishedAt !== null) home();
             else exit();
+          }}
+          onAfter={place => {
+            at.session.close();
+            setAt({ screen: 'after', place, from: { batch: at.session.run.batch.header.id } });
           }}
         />
       );

@@ -7,6 +7,7 @@ import type { KeyName } from './keys.ts';
 
 export type Place =
   | 'run'
+  | 'done'
   | 'practice'
   | 'welcome'
   | 'home'
@@ -65,13 +66,22 @@ export const KEYMAP: readonly KeyRow[] = [
   }),
   row('run', 'pictures', ['p'], 'pictures of the answers, large', { bar: 'look', spare: 2 }),
   row('run', 'keep', ['k'], 'keep what your thermometer measured for the next plan', { bar: 'keep' }),
-  row('run', 'save', ['s'], 'save the recipe of a finished batch as yours', { bar: 'save recipe' }),
   row('run', 'undo', ['u'], 'undo: take back the last answer, after asking', { bar: 'undo' }),
   row('run', 'ending', ['e'], 'end: this countdown or the batch early, by a typed word', {
     bar: 'end',
     spare: 1,
   }),
   row('run', 'wipe', ['w'], 'wipe: lock the keyboard; w, then Enter unlocks it', { bar: 'wipe', spare: 3 }),
+  row('done', 'bags', ['g'], 'its bags: which culture, how they grow, what became of them', { bar: 'bags' }),
+  row('done', 'labels', ['l'], 'labels to print, one for each bag', { bar: 'labels' }),
+  row('done', 'calendar', ['c'], 'a calendar file: when to look, to shake, to expect it done', {
+    bar: 'calendar',
+  }),
+  row('done', 'card', ['p'], 'the whole batch on one page, to print', { bar: 'page' }),
+  row('done', 'next', ['n'], 'what to change next time', { bar: 'next time' }),
+  row('done', 'record', ['r'], 'the record of all batches: rates, losses, cost', { bar: 'record' }),
+  row('done', 'save', ['s'], 'save its recipe as yours', { bar: 'save recipe' }),
+  row('done', 'open', ['o'], 'open the page that was written last in the browser', { bar: 'open page' }),
   row('practice', 'hotter', ['+', '='], 'flame up', { shown: '+' }),
   row('practice', 'cooler', ['-', '_'], 'flame down', { shown: '-' }),
   row('practice', 'look', ['l'], 'look: kernels, towel, steam or gauge as they are in the simulated kitchen'),
@@ -160,6 +170,9 @@ export const HELP_KEY = { shown: '?', says: 'help' } as const;
 
 /** The key line of a place, without the answers. */
 export const barOf = (place: Place): readonly BarKey[] => [...ownBarOf(place), ...ownBarOf('everywhere')];
+
+/** Everything that works in a place, for a screen that lists it. */
+export const rowsOf = (place: Place): readonly KeyRow[] => KEYMAP.filter(entry => entry.place === place);
 
 /** The keys of a place alone, without those that work everywhere. */
 export const ownBarOf = (place: Place): readonly BarKey[] =>

@@ -61,13 +61,18 @@ export const ASKING: Panel = { kind: 'ask' };
 export const isTyping = ({ kind }: Panel): boolean =>
   kind === 'amount' || kind === 'word' || kind === 'measure';
 
+/** Ways on from the end of a batch: rows of `done` in the keymap. */
+export const AFTER_ACTS = ['bags', 'labels', 'calendar', 'card', 'next', 'record', 'save', 'open'] as const;
+export type AfterAct = (typeof AFTER_ACTS)[number];
+
 export interface Pressed {
   readonly panel: Panel;
   readonly deed?: Deed;
   readonly leave?: true;
   /** Keep what the thermometer of this batch measured in the kitchen. */
   readonly keepProbe?: true;
-  readonly saveRecipe?: true;
+  /** A way on from the end of a batch. */
+  readonly after?: AfterAct;
   /** A sentence for the notice line. */
   readonly says?: string;
 }
@@ -102,6 +107,9 @@ function plannedAmount(batch: Batch, ask: AskId): number {
 const onUndo = (to: Batch | undefined): Pressed =>
   to ? { panel: { kind: 'undo', to } } : { panel: ASKING, says: 'Nothing left to take back.' };
 
+/** Practice leads nowhere afterwards. */
+const isOver = ({ finishedAt, header }: Batch): boolean => finishedAt !== null && !header.practice;
+
 function onAsk(run: Run, key: KeyName, units: Units): Pressed {
   const { batch } = run;
   const ask = openAsk(batch);
@@ -116,6 +124,8 @@ function onAsk(run: Run, key: KeyName, units: Units): Pressed {
     }
     return { panel: ASKING, deed: { type: 'answer', ask, choice: choice.id } };
   }
+  const after = isOver(batch) ? AFTER_ACTS.find(act => act === actOf('done', key)) : undefined;
+  if (after) return { panel: ASKING, after };
   switch (actOf('run', key)) {
     case 'trouble':
       return { panel: { kind: 'trouble' } };
@@ -125,8 +135,6 @@ function onAsk(run: Run, key: KeyName, units: Units): Pressed {
       return { panel: { kind: 'pictures' } };
     case 'measure':
       return onThermometer(batch, units);
-    case 'save':
-      return batch.finishedAt === null ? { panel: ASKING } : { panel: ASKING, saveRecipe: true };
     case 'keep':
       return keptProbe(batch)
         ? { panel: ASKING, keepProbe: true }

@@ -112,6 +112,14 @@ describe('the record as text, JSON and CSV', () => {
     expect(run('compare', '2642a', '2643a').out).toMatch(/\* +grain +rye +sorghum/);
   });
 
+  it('the list of batches says what became of the bags, and never that nothing is under way', () => {
+    const run = started();
+    expect(run('batches').out).toMatch(/2642a +2026-10-16 +Rye in bags, 3 still grow\n/);
+    run('bag', '2642a-1', 'done');
+    run('bag', '2642a-2', 'contaminated', 'green');
+    expect(run('batches').out).toContain('1 became spawn, 1 was lost, 1 still grows');
+  });
+
   it('due tells today and late things, by the clock of the day', () => {
     const { out } = started()('due');
     expect(out).toContain('late: is it done? · 2642a oyster · bags 1, 2, 3');

@@ -55,6 +55,17 @@ export function recordStage(
       return added;
     },
     today: () => ({ start: now - DAY / 2, end: now + DAY / 2 }),
+    makePage: (kind, id) => {
+      stage.saved.push(`${kind} ${id}`);
+      return Promise.resolve({
+        path: `/here/${kind}-${id}.html`,
+        says: `Written to /here/${kind}-${id}.html.`,
+      });
+    },
+    openPage: path => {
+      stage.saved.push(`open ${path}`);
+      return Promise.resolve('Opened.');
+    },
     saveNext: recorded => {
       stage.saved.push(recorded.id);
       return Promise.resolve('Saved as mine.yaml.');

@@ -51,7 +51,16 @@ it('the same evening by a pipe: lines are answers, and it comes to done', async 
   expect(errors).toBe('');
   expect(code).toBe(0);
   expect(out).toContain('TEST CLOCK x3600');
-  for (const words of ['Gear', 'Simmer', 'Vent', 'Hold', 'Cool, locked', 'Inoculate', '3 bags under way'])
+  for (const words of [
+    'Gear',
+    'Simmer',
+    'Vent',
+    'Hold',
+    'Cool, locked',
+    'Inoculate',
+    '3 bags under way',
+    'Afterwards: stovehand bags',
+  ])
     expect(out).toContain(words);
   // No refusal, no escape sequence, and nothing redrawn.
   expect(out).not.toMatch(/^- /m);

@@ -10,6 +10,16 @@ export interface Today {
   readonly end: WallTime;
 }
 
+/** Files for the printer and the calendar. */
+export type PageKind = 'labels' | 'card' | 'calendar';
+
+export interface MadePage {
+  /** Null when nothing was written. */
+  readonly path: string | null;
+  /** What was written, or why it could not be, in a sentence. */
+  readonly says: string;
+}
+
 export interface AfterServices {
   /** Every batch that is over, oldest first; what could not be read is in `notices`. */
   readonly record: () => { readonly batches: readonly RecordedBatch[]; readonly notices: readonly string[] };
@@ -19,6 +29,10 @@ export interface AfterServices {
   /** Keeps what was done to bags, on disk when this returns; the entries, or a sentence why not. */
   readonly keep: (...events: readonly DiaryEvent[]) => readonly DiaryEntry[] | string;
   readonly today: () => Today;
+  /** Writes a page about a batch under a free name in the folder the program was started in. */
+  readonly makePage: (kind: PageKind, batch: string) => Promise<MadePage>;
+  /** Opens a written page in the browser; a sentence either way. */
+  readonly openPage: (path: string) => Promise<string>;
   /** Saves the recipe with these changes and makes it the one `again` runs; a sentence either way. */
   readonly saveNext: (recorded: RecordedBatch, changes: readonly Change[]) => Promise<string>;
 }

@@ -8,6 +8,7 @@ import { doseFor, judgeDose } from '../record/inoculation.ts';
 import { formatDuration, formatMass, formatPressure, formatVolume } from '../quantity-format.ts';
 import { holdWords } from './ask-hold.ts';
 import { isLidOff, lockWords } from './estimate-cool.ts';
+import { doneWords } from './done.ts';
 import type { Telling } from './telling.ts';
 
 const things = (batch: Batch): string => recipeOf(batch).containers.kind;
@@ -165,9 +166,7 @@ export function askWords(batch: Batch, ask: AskId, telling: Telling): string {
     case 'inject':
       return `${things(batch) === 'bag' ? 'Bag' : 'Jar'} ${batch.cursor + 1}: wipe the port, give ${doseText(batch)}${usualDose(batch)}. Flame the needle after each.`;
     case 'finished':
-      return batch.endedEarly
-        ? 'Ended early. The record keeps what happened; the containers are not ready.'
-        : `${many(batch, whole(batch))} under way. Label them, keep them dark and at their temperature.`;
+      return doneWords(batch, null);
     case 'away-steam':
       return `Nobody watched for ${unseen(batch)}. Did steam blow the whole time?`;
     case 'away-gauge':

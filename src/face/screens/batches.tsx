@@ -2,9 +2,11 @@
 import { Box } from 'ink';
 import { useMemo, useState } from 'react';
 import type { Batch } from '../../core/batch/state.ts';
+import type { Bag } from '../../core/record/bags.ts';
 import type { BatchChoice, Services } from '../../core/services.ts';
 import { visible } from '../../core/text.ts';
-import { countOf } from '../../core/words/count.ts';
+import { batchesText, countOf } from '../../core/words/count.ts';
+import { endText } from '../../core/words/done.ts';
 import { STEP_NAMES } from '../../core/words/steps.ts';
 import { dateText } from '../format.ts';
 import { actOf, HELP_KEY } from '../keymap.ts';
@@ -27,13 +29,12 @@ export interface BatchesScreenProps {
   readonly onBack: () => void;
 }
 
-function stateOf({ batch, says }: BatchChoice): string {
+function stateOf({ batch, says }: BatchChoice, bags: readonly Bag[] | null): string {
   if (!batch) return says[0] ?? 'cannot be read';
   if (batch.finishedAt === null) return `in step ${STEP_NAMES[batch.step].toLowerCase()}`;
-  const whole = batch.containers.filter(container => container.dose !== null).length;
   const troubles = batch.deviations.filter(({ takenBack }) => !takenBack).length;
   const noted = troubles === 0 ? '' : `, ${countOf(troubles, 'deviation')}`;
-  return batch.endedEarly ? `ended early${noted}` : `${whole} inoculated${noted}`;
+  return `${endText(batch, bags)}${noted}`;
 }
 
 export const BatchesScreen = ({ look, regions, services, onOpen, onAfter, onBack }: BatchesScreenProps) => {
@@ -41,6 +42,10 @@ export const BatchesScreen = ({ look, regions, services, onOpen, onAfter, onBack
   const [marked, setMarked] = useState<string | null>(null);
   const [notice, setNotice] = useState<Notice | null>(null);
   const batches = useMemo(() => [...services.batches()].reverse(), [services]);
+  const bags = useMemo(
+    () => new Map(services.after?.record().batches.map(recorded => [recorded.id, recorded.bags])),
+    [services],
+  );
   const chosen = batches[picked];
   const save = async (batch: Batch) => {
     setNotice({ text: visible(await services.saveRecipe(batch)), ink: 'good' });
@@ -68,7 +73,7 @@ export const BatchesScreen = ({ look, regions, services, onOpen, onAfter, onBack
       span(choice.id.padEnd(8), 'strong'),
       span(choice.batch ? `${dateText(choice.batch.header.beganWall)}  ` : ''),
       span(choice.batch ? visible(choice.batch.header.recipe.name) : '', 'plain'),
-      span(`  ${visible(stateOf(choice))}`, choice.batch ? 'faint' : 'watch'),
+      span(`  ${visible(stateOf(choice, bags.get(choice.id) ?? null))}`, choice.batch ? 'faint' : 'watch'),
     ],
   }));
   return (
@@ -76,7 +81,7 @@ export const BatchesScreen = ({ look, regions, services, onOpen, onAfter, onBack
       look={look}
       regions={regions}
       left="Batches"
-      right={`${batches.length} in the record`}
+      right={batchesText(batches.length)}
       marks={services.marks}
       notice={notice}
       answers={[

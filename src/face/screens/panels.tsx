@@ -88,9 +88,9 @@ const AmountPanel = ({ look, regions, batch, telling, units, panel }: PanelProps
 };
 
 const HelpPanel = ({ look, regions, batch, panel }: PanelProps) => {
-  const places: readonly Place[] = batch.header.practice
-    ? ['practice', 'run', 'everywhere']
-    : ['run', 'everywhere'];
+  const isOver = batch.finishedAt !== null && !batch.header.practice;
+  const here: readonly Place[] = batch.header.practice ? ['practice', 'run'] : isOver ? ['done'] : ['run'];
+  const places: readonly Place[] = [...here, 'everywhere'];
   const asked = panel.kind === 'help' ? panel.page : 0;
   const page = helpPage(helpLines(places, regions.body.width), asked, regions.body.height - 1);
   return (

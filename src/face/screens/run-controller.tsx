@@ -14,6 +14,7 @@ import { containerKey } from '../../core/recipe/recipe.ts';
 import type { Services } from '../../core/services.ts';
 import type { Session } from '../../core/session.ts';
 import { visible } from '../../core/text.ts';
+import { doneTitle } from '../../core/words/done.ts';
 import { refusalWords } from '../../core/words/refusals.ts';
 import { STEP_NAMES } from '../../core/words/steps.ts';
 import { wantedWords } from '../../core/words/wanted.ts';
@@ -29,7 +30,10 @@ import { useRun } from '../use-session.ts';
 import { Frame, type Notice } from '../widgets/frame.tsx';
 import { StepList } from '../widgets/step-list.tsx';
 import { useKeys } from '../use-keys.ts';
+import { useAfterActs } from '../use-after-acts.ts';
+import { DoneScreen } from './done.tsx';
 import { PanelScreen } from './panels.tsx';
+import type { RecordPlace } from './record-places.tsx';
 import { runHead, RunScreen } from './run.tsx';
 
 export interface RunControllerProps {
@@ -38,6 +42,8 @@ export interface RunControllerProps {
   readonly session: Session;
   readonly services: Services;
   readonly onLeave: () => void;
+  /** To the screens after the batch; absent in practice. */
+  readonly onAfter?: (place: RecordPlace) => void;
   /** What practice adds to the run: marks, a column beside it, keys of its own, things heard. */
   readonly extras?: RunExtras;
 }
@@ -69,8 +75,6 @@ function isLive(act: string, batch: Batch, canUndo: boolean): boolean {
       return picturesOf(batch, tellingOf(batch, batch.header.kitchen.units)).length > 0;
     case 'keep':
       return isProbeDone(batch) && keptProbe(batch) !== null;
-    case 'save':
-      return batch.finishedAt !== null && !batch.header.practice;
     case 'trouble':
     case 'ending':
       return batch.finishedAt === null;
@@ -108,7 +112,8 @@ function useAlerts(batch: Batch, services: Services, watching: boolean): void {
   const count = countOf(batch);
   const progress = count?.totalMs ? 1 - count.ms / count.totalMs : null;
   const number = count ? ` ${countText(Math.ceil(count.ms / 60_000) * 60_000, 'down')}` : '';
-  const title = wanted ? wantedWords(wanted) : `${STEP_NAMES[batch.step]}${number}`;
+  const here = batch.finishedAt === null ? STEP_NAMES[batch.step] : doneTitle(batch);
+  const title = wanted ? wantedWords(wanted) : `${here}${number}`;
   const shownProgress = progress === null ? null : Math.round(progress * 100) / 100;
   useEffect(() => alerter.show({ title, progress: shownProgress }), [alerter, title, shownProgress]);
 }
@@ -143,6 +148,8 @@ export const RunController = (props: RunControllerProps) => {
     }
   });
 
+  const goOn = useAfterActs(session, services, props.onAfter, setNotice);
+
   const press = (key: KeyName) => {
     const extra = open.current.kind === 'ask' ? (extras?.onKey(key) ?? false) : false;
     if (extra !== false) {
@@ -155,11 +162,7 @@ export const RunController = (props: RunControllerProps) => {
     setNotice(pressed.says ? { text: pressed.says, ink: 'watch', lastsMs: SAID_MS } : null);
     if (pressed.leave) onLeave();
     if (pressed.keepProbe) keepProbe(session.run.batch, services, setNotice);
-    if (pressed.saveRecipe) {
-      void services
-        .saveRecipe(session.run.batch)
-        .then(says => setNotice({ text: visible(says), ink: 'good' }));
-    }
+    if (pressed.after) goOn(pressed.after);
     if (!pressed.deed) return;
     const before = session.run.batch.deviations.length;
     const refusal = session.send(pressed.deed);
@@ -222,7 +225,15 @@ export const RunController = (props: RunControllerProps) => {
         ) : null
       }
     >
-      {panel.kind === 'ask' ? (
+      {panel.kind === 'ask' && batch.finishedAt !== null ? (
+        <DoneScreen
+          look={look}
+          regions={beside}
+          batch={batch}
+          telling={telling}
+          after={batch.header.practice ? undefined : services.after}
+        />
+      ) : panel.kind === 'ask' ? (
         <Box>
           <RunScreen
             look={look}

@@ -10,6 +10,7 @@ import type { Estimate } from '../../core/estimate/estimate.ts';
 import { visible } from '../../core/text.ts';
 import { askWords } from '../../core/words/asks.ts';
 import { numberRows } from '../../core/words/estimate.ts';
+import { doneTitle } from '../../core/words/done.ts';
 import { STEP_NAMES } from '../../core/words/steps.ts';
 import type { Telling } from '../../core/words/telling.ts';
 import { stoveLayout } from '../estimate-layout.ts';
@@ -60,7 +61,7 @@ export function runHead(
   const right =
     batch.finishedAt === null
       ? `step ${at} of ${of} · ${ends} ${telling.clock(endOf(batch, minuteOfDay))}`
-      : 'done';
+      : doneTitle(batch).toLowerCase();
   // Where room is short the name is cut and never the number by which the batch is known.
   return { left: `${batch.header.id} · ${name}`, right };
 }
