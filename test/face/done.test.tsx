@@ -139,7 +139,13 @@ describe('the end of a batch', () => {
 describe('titles, sentences and rows tell the truth', () => {
   it.each([
     ['whole', whole, 'Done', '3 bags under way. Label them', '3 still grow'],
-    ['aborted', aborted, 'Ended early', 'You ended it before its last step. Nothing was inoculated', 'ended early'],
+    [
+      'aborted',
+      aborted,
+      'Ended early',
+      'You ended it before its last step. Nothing was inoculated',
+      'ended early',
+    ],
     ['out of water', dry, 'Ended early', 'Ended for want of water.', 'ended early'],
     [
       'all torn',
