@@ -48,13 +48,19 @@ export interface LabelledBag {
   readonly doubt: DoubtId | null;
 }
 
-/** `12 to 17 Dec 2026`, `28 Dec 2026 to 4 Jan 2027`: what both dates end in is written once. */
+/**
+ * `12 to 17 Dec`, `28 Dec to 4 Jan 2027`: what both dates end in is written once, and the year not at all where
+ * it is the one of inoculation, which stands above.
+ */
 function rangeText(from: WallTime, { low, high }: DayRange, date: (wall: WallTime) => string): string {
-  const first = date(from + low * DAY).split(' ');
-  const last = date(from + high * DAY).split(' ');
+  const words = (wall: WallTime): string[] => date(wall).split(' ');
+  const [given, first, last] = [words(from), words(from + low * DAY), words(from + high * DAY)];
+  const year = given.at(-1);
+  const short = (day: string[]): string[] => (day.length > 2 && day.at(-1) === year ? day.slice(0, -1) : day);
+  const [begin, end] = [short(first), short(last)];
   let same = 0;
-  while (same < first.length - 1 && first.at(-1 - same) === last.at(-1 - same)) same += 1;
-  return `${first.slice(0, first.length - same).join(' ')} to ${last.join(' ')}`;
+  while (same < begin.length - 1 && begin.at(-1 - same) === end.at(-1 - same)) same += 1;
+  return `${begin.slice(0, begin.length - same).join(' ')} to ${end.join(' ')}`;
 }
 
 function linesOf(
@@ -69,7 +75,8 @@ function linesOf(
   return [
     bag.species || 'species: ____________',
     `${grain}${weight}`,
-    dose === '' ? culture : `${culture}, ${dose}`,
+    // The amount first: a long name is cut at its end.
+    dose === '' ? culture : `${dose} ${culture}`,
     at === null ? 'inoculated: ____________' : `in ${date(at)}`,
     at === null ? 'done: ____________' : `done ${rangeText(at, growth.done, date)}`,
   ];

@@ -94,7 +94,14 @@ describe('pages', () => {
   it('a label says batch, bag, grain, species, culture and dates', () => {
     const page = labelsPage(labelled(bags), DEFAULT_GRID, METRIC, date);
     const [label = ''] = page.match(/<div class="label">.*?<\/div><\/div>/s) ?? [];
-    for (const text of ['2613a-1', 'oyster', 'rye, 1 kg', 'liquid culture, 5 ml', 'in 29 Mar 2026', 'done '])
+    for (const text of [
+      '2613a-1',
+      'oyster',
+      'rye, 1 kg',
+      '5 ml liquid culture',
+      'in 29 Mar 2026',
+      'done 09 to 18 Apr',
+    ])
       expect(label).toContain(text);
     expect(page.match(/<div class="label">/g)).toHaveLength(6);
     expect(readQr(rasterise(label.match(/<svg.*?<\/svg>/s)?.[0] ?? ''))).toBe('2613a-1');
