@@ -4,6 +4,11 @@ import { join } from 'node:path';
 import { describe, expect, it } from 'vitest';
 import { indexDiary, outcomeOf } from '../../src/core/record/bags.ts';
 import { causesOf } from '../../src/core/record/causes.ts';
+import { cardPage } from '../../src/core/record/card.ts';
+import { nextTime } from '../../src/core/record/next-time.ts';
+import { METRIC } from '../../src/core/quantity-format.ts';
+import { batchStory } from '../../src/core/words/batch-story.ts';
+import { changeEvidence } from '../../src/core/words/next-time.ts';
 import { recordedBatch } from '../../src/core/record/record.ts';
 import { mergeArchive } from '../../src/shell/archive-merge.ts';
 import { listBatches } from '../../src/shell/batches.ts';
@@ -69,6 +74,18 @@ function expectVersionOne({ listed, diary, recorded }: ReturnType<typeof openHom
 
 describe('files of version 1', () => {
   it('open where they lie', () => expectVersionOne(openHome(copied())));
+
+  it('are told in full, drawn on a card and compared like batches of today', () => {
+    const { recorded } = openHome(copied());
+    const clock = (at: number): string => new Date(at).toISOString();
+    for (const each of recorded) {
+      const story = batchStory(each, { units: METRIC, clock }).flatMap(({ rows }) => rows.flat());
+      const card = cardPage(each, 'A4', { units: METRIC, date: clock, clock });
+      const changes = nextTime(each).map(change => changeEvidence(change, METRIC));
+      expect([...story, ...changes, card].join('\n')).not.toMatch(/NaN|undefined|Infinity/);
+      for (const text of ['Gauge pressure', 'estimated', 'F0 ']) expect(card).toContain(text);
+    }
+  });
 
   it('open again out of the summaries', () => {
     const home = copied();
