@@ -156,7 +156,11 @@ export function bags(said: Arguments, world: World): number {
     each.culture?.key ?? each.species,
     doseText(each),
   ]);
-  say(...(rows.length === 0 ? ['No bags.'] : aligned(rows)));
+  say(
+    ...(rows.length === 0
+      ? [wanted === undefined ? 'No bag is growing just now.' : 'It has no bags.']
+      : aligned(rows)),
+  );
   return EXIT.ok;
 }
 

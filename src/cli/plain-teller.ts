@@ -14,6 +14,7 @@ import { numberRows, rowWords } from '../core/words/estimate.ts';
 import { stoveAdvice } from '../core/words/estimate-advice.ts';
 import { keepOffer } from '../core/words/estimate-probe.ts';
 import { doneTitle } from '../core/words/done.ts';
+import { carriedLines } from '../core/words/next-time.ts';
 import { STEP_NAMES } from '../core/words/steps.ts';
 import { TROUBLE_WORDS } from '../core/words/troubles.ts';
 import { wantedWords } from '../core/words/wanted.ts';
@@ -97,6 +98,8 @@ export class PlainTeller {
     print('');
     print(batch.finishedAt === null ? `[${at} of ${of}] ${STEP_NAMES[batch.step]}` : doneTitle(batch));
     print(askWords(batch, ask, telling));
+    if (batch.step === 'gear')
+      for (const line of carriedLines(batch.header.recipe.note)) print(`From last time: ${line}`);
     const caution = STEP_CAUTIONS[batch.step];
     if (caution && batch.askSince === batch.since) print(`Caution: ${caution}`);
     const meant = new Map(outcomeLines(batch, telling).map(({ shown, means }) => [shown, `: ${means}`]));

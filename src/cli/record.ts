@@ -11,7 +11,7 @@ import { GROUPINGS, overallRate, ratesBy } from '../core/record/rates.ts';
 import { countOutcomes, type RecordedBatch } from '../core/record/record.ts';
 import { causeEvidence } from '../core/words/causes.ts';
 import { batchesText } from '../core/words/count.ts';
-import { changeEvidence, changeReason, changeWords } from '../core/words/next-time.ts';
+import { changeEvidence, changeReason, changeWords, unchangedWords } from '../core/words/next-time.ts';
 import { contrastWords, costWords, forecastLines, rateWords } from '../core/words/record.ts';
 import { EXIT } from '../shell/failure.ts';
 import type { Arguments } from './arguments.ts';
@@ -147,7 +147,7 @@ export async function next(said: Arguments, world: World): Promise<number> {
     });
     return EXIT.ok;
   }
-  if (changes.length === 0) say('Nothing in this record asks for a change: do it again the same way.');
+  if (changes.length === 0) say(unchangedWords(recorded.bags));
   changes.forEach((change, index) => {
     say(
       `${trimmed(index + 1, 0)}. ${changeWords(change, units)}`,

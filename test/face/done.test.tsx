@@ -136,6 +136,16 @@ describe('the end of a batch', () => {
   });
 });
 
+describe('the beginning of the next one', () => {
+  it('says what the last one left in the note', async () => {
+    const note = 'Rinse it well.\nNext time: Pour 3 L of water into the cooker instead of 2.5 L.';
+    const next = { ...header, recipe: { ...header.recipe, note } };
+    const { app } = await mounted(new Drive(next).run, 60, 18);
+    const { text } = await app.until('From last time: Pour 3 L of water');
+    expect(text).not.toContain('Rinse it well');
+  });
+});
+
 describe('titles, sentences and rows tell the truth', () => {
   it.each([
     ['whole', whole, 'Done', '3 bags under way. Label them', '3 still grow'],

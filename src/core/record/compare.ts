@@ -11,7 +11,9 @@ import {
   formatVolume,
 } from '../quantity-format.ts';
 import { SECOND } from '../time.ts';
+import { endEstimates } from '../words/batch-story.ts';
 import { countOf } from '../words/count.ts';
+import { f0Text } from '../words/estimate.ts';
 import { dipsOf, drainedMoisture } from './causes.ts';
 import { ventMinutes } from './causes-stove.ts';
 import { countOutcomes, type RecordedBatch } from './record.ts';
@@ -23,11 +25,26 @@ export interface CompareRow {
   readonly differs: boolean;
 }
 
-/** Time spent in a step over all loads and returns, in words; a dash when it was never entered. */
-function timeIn(batch: Batch, step: StepId): string {
+/** What is compared: a name, the value in words, and in numbers where a small difference is none. */
+type Fact = readonly [name: string, says: string, seconds?: number];
+
+/** Two kitchens' clocks never agree to the second: times count as unlike from a twentieth on (no source). */
+const SAME_SHARE = 0.05;
+
+/** Time spent in a step over all loads and returns; a dash when it was never entered. */
+function timeIn(name: string, batch: Batch, step: StepId): Fact {
   const spells = batch.times.filter(time => time.step === step && time.to !== null);
-  if (spells.length === 0) return '-';
-  return formatDuration(spells.reduce((sum, { from, to }) => sum + ((to ?? from) - from), 0) / SECOND);
+  if (spells.length === 0) return [name, '-'];
+  const seconds = spells.reduce((sum, { from, to }) => sum + ((to ?? from) - from), 0) / SECOND;
+  return [name, formatDuration(seconds), seconds];
+}
+
+/** F0 at heat-off with its band, the loads after one another. */
+function f0Of(batch: Batch): string {
+  const ends = endEstimates(batch).map(
+    ({ f0Min }) => `${f0Text(f0Min.likely)} (${f0Text(f0Min.low)} to ${f0Text(f0Min.high)})`,
+  );
+  return ends.length === 0 ? '-' : ends.join(', ');
 }
 
 const meanKg = (recorded: RecordedBatch): number | null => {
@@ -36,10 +53,7 @@ const meanKg = (recorded: RecordedBatch): number | null => {
 };
 
 /** Name and value of everything that is compared, the value in the person's units. */
-export function factsOf(
-  recorded: RecordedBatch,
-  units: Units,
-): readonly (readonly [name: string, value: string])[] {
+export function factsOf(recorded: RecordedBatch, units: Units): readonly Fact[] {
   const { batch } = recorded;
   const recipe = recipeOf(batch);
   const { numbers } = batch.header;
@@ -55,18 +69,19 @@ export function factsOf(
     ['containers', countOf(recorded.bags.length, recipe.containers.kind)],
     ['filled', kg === null ? '-' : formatMass(kg, units)],
     ['dry grain', formatMass(batch.dryKg, units)],
-    ['soaked', timeIn(batch, 'soak')],
-    ['simmered', timeIn(batch, 'simmer')],
+    timeIn('soaked', batch, 'soak'),
+    timeIn('simmered', batch, 'simmer'),
     ['after draining', moisture === null ? '-' : `${formatPercent(moisture, 0)} water`],
-    ['surface-dried', timeIn(batch, 'surface-dry')],
+    timeIn('surface-dried', batch, 'surface-dry'),
     ['cooker water', batch.cookerWaterL === null ? '-' : formatVolume(batch.cookerWaterL, units)],
-    ['last vent', vent === null ? '-' : formatDuration(vent * 60)],
-    ['climbed', timeIn(batch, 'climb')],
+    vent === null ? ['last vent', '-'] : ['last vent', formatDuration(vent * 60), vent * 60],
+    timeIn('climbed', batch, 'climb'),
     ['target', formatPressure(numbers.targetKPa, units)],
     ['hold asked', formatDuration(numbers.holdS)],
-    ['at the hold', timeIn(batch, 'hold')],
+    timeIn('at the hold', batch, 'hold'),
     ['dips', String(dipsOf(batch))],
-    ['shut', timeIn(batch, 'cool')],
+    ['F0, estimated', f0Of(batch)],
+    timeIn('shut', batch, 'cool'),
     ['torn', String(recorded.bags.filter(({ torn }) => torn).length)],
     ['deviations', String(deviations)],
     ['culture', `${recipe.culture.species || 'no species'}, ${recipe.culture.form}`],
@@ -81,9 +96,13 @@ export function compareBatches(
   right: RecordedBatch,
   units: Units,
 ): readonly CompareRow[] {
-  const other = new Map(factsOf(right, units));
-  return factsOf(left, units).map(([name, value]) => {
-    const beside = other.get(name) ?? '-';
-    return { name, left: value, right: beside, differs: value !== beside };
+  const other = new Map(factsOf(right, units).map(fact => [fact[0], fact]));
+  return factsOf(left, units).map(([name, says, seconds]) => {
+    const [, beside, besideS] = other.get(name) ?? [name, '-'];
+    const isClose =
+      seconds !== undefined &&
+      besideS !== undefined &&
+      Math.abs(seconds - besideS) <= SAME_SHARE * Math.max(seconds, besideS);
+    return { name, left: says, right: beside, differs: says !== beside && !isClose };
   });
 }

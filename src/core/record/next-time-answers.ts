@@ -193,6 +193,7 @@ function stayShut({ batch }: RecordedBatch): readonly Draft[] {
 /** Changes that answer to a cause, the best first; the others stand in when its topic is taken. */
 export function answersTo(cause: Cause, recorded: RecordedBatch, all: readonly CauseId[]): readonly Draft[] {
   const recipe = recipeOf(recorded.batch);
+  const { holdS } = numbersOf(recorded.batch);
   const driedTooFar = recorded.batch.deviations.some(d => d.trouble === 'too-dry' && !d.takenBack);
   switch (cause.id) {
     case 'short-vent':
@@ -200,7 +201,7 @@ export function answersTo(cause: Cause, recorded: RecordedBatch, all: readonly C
     case 'dips':
       return steadierHold(recorded);
     case 'short-hold':
-      return advice('hold-whole', 'hold', cause.minutes * MIN, recipe.holdS);
+      return advice('hold-whole', 'hold', cause.minutes * MIN, holdS);
     case 'unwatched':
       return advice('watch-gauge', 'gauge');
     case 'low-water':
@@ -211,7 +212,7 @@ export function answersTo(cause: Cause, recorded: RecordedBatch, all: readonly C
     case 'power-failed':
       return advice('spare-heat', 'heat');
     case 'overrun':
-      return advice('flame-off', 'flame', recipe.holdS + cause.minutes * MIN, recipe.holdS);
+      return advice('flame-off', 'flame', holdS + cause.minutes * MIN, holdS);
     case 'wet-grain':
       return drier(recipe, driedTooFar);
     case 'overcooked':

@@ -4,7 +4,7 @@
  */
 import { recipeOf } from '../batch/moves.ts';
 import type { Recipe } from '../recipe/recipe.ts';
-import { changeWords } from '../words/next-time.ts';
+import { changeWords, NOTE_START } from '../words/next-time.ts';
 import { outcomeOf } from './bags.ts';
 import { type Cause, counted } from './cause.ts';
 import { causesOf } from './causes.ts';
@@ -76,7 +76,7 @@ export function improvedRecipe(recorded: RecordedBatch, changes: readonly Change
   const name = recipe.name.replace(/ \(after \d{4}[a-z]{1,3}\)$/, '');
   const changed = changes.reduce(
     (before, change) =>
-      change.apply ? change.apply(before) : noted(before, `Next time: ${changeWords(change, units)}`),
+      change.apply ? change.apply(before) : noted(before, `${NOTE_START}${changeWords(change, units)}`),
     recipe,
   );
   return { ...changed, name: `${name} (after ${recorded.id})` };

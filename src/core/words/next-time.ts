@@ -1,11 +1,22 @@
 /** What to change next time, in words: the change, why it helps, and what in the record speaks for it. */
 import type { Units } from '../kitchen.ts';
 import { formatDuration, formatMass, formatVolume } from '../quantity-format.ts';
+import { type Bag, outcomeOf } from '../record/bags.ts';
 import type { Change } from '../record/next-time.ts';
 import type { ChangeId } from '../record/next-time-answers.ts';
-import { causeEvidence } from './causes.ts';
+import { causeEvidence, NO_CAUSE } from './causes.ts';
 
 const length = (seconds: number): string => formatDuration(seconds);
+
+/** How what was learned stands in a recipe's note: `Next time: ...`. */
+export const NOTE_START = 'Next time: ';
+
+/** What earlier batches left in the note of this recipe, a sentence each. */
+export const carriedLines = (note: string): readonly string[] =>
+  note
+    .split('\n')
+    .filter(line => line.startsWith(NOTE_START))
+    .map(line => line.slice(NOTE_START.length).trim());
 
 type Asked = Pick<Change, 'id' | 'before' | 'after'>;
 
@@ -17,7 +28,8 @@ export function changeWords({ id, before, after }: Asked, units: Units): string 
     case 'dips-restart':
       return 'Start the hold over after a dip, instead of making up the minutes.';
     case 'hold-longer':
-      return `Hold for ${length(after)} instead of ${length(before)}.`;
+      // The plan adds to the recipe's time what a place above the sea takes: the step is what counts.
+      return `Hold ${length(after - before)} longer: ${length(after)} in the recipe instead of ${length(before)}.`;
     case 'hold-whole':
       return `Hold the whole ${length(after)}; leave so much time before you begin.`;
     case 'dry-longer':
@@ -81,6 +93,15 @@ const WHY: Readonly<Record<ChangeId, string>> = {
   'flame-off': 'Every minute beyond the hold boils water away.',
   'flame-needle': 'What the needle carries goes into every bag after it.',
 };
+
+/** When there is nothing to change: because all went well, because nobody knows yet, or in spite of a loss. */
+export function unchangedWords(bags: readonly Bag[]): string {
+  const outcomes = bags.map(outcomeOf);
+  if (outcomes.includes('lost')) return `No change is proposed. ${NO_CAUSE}`;
+  if (outcomes.includes('open'))
+    return 'Nothing in this record asks for a change so far; its bags are still growing.';
+  return 'Nothing in this record asks for a change: do it again the same way.';
+}
 
 /** Why the change helps, as a sentence. */
 export const changeReason = ({ id }: Pick<Change, 'id'>): string => WHY[id];

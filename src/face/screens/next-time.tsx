@@ -6,7 +6,7 @@ import { nextTime } from '../../core/record/next-time.ts';
 import type { Services } from '../../core/services.ts';
 import { visible } from '../../core/text.ts';
 import { HINT_CAUTION } from '../../core/words/causes.ts';
-import { changeEvidence, changeReason, changeWords } from '../../core/words/next-time.ts';
+import { changeEvidence, changeReason, changeWords, unchangedWords } from '../../core/words/next-time.ts';
 import { actOf, HELP_KEY, ownBarOf } from '../keymap.ts';
 import type { KeyName } from '../keys.ts';
 import type { Look } from '../look.ts';
@@ -55,15 +55,21 @@ export const NextTimeScreen = ({ look, regions, services, after, batch, onBack }
       tools={[{ shown: 'Esc', says: 'back' }, HELP_KEY]}
     >
       {changes.length === 0 ? (
-        <InkText look={look} ink="accent">
-          {recorded ? 'Nothing to change: do it again the same way.' : 'This batch cannot be read.'}
-        </InkText>
+        <Box flexDirection="column" flexShrink={0}>
+          {wrapAtMost(recorded ? unchangedWords(recorded.bags) : 'This batch cannot be read.', width, 3).map(
+            line => (
+              <InkText key={line} look={look} ink="accent">
+                {line}
+              </InkText>
+            ),
+          )}
+        </Box>
       ) : null}
       {changes.map((change, index) => (
         <Box key={change.id} flexDirection="column" flexShrink={0}>
-          {wrapAtMost(`${index + 1}. ${changeWords(change, units)}`, width, 2).map(line => (
+          {wrapAtMost(changeWords(change, units), width - 3, 2).map((line, row) => (
             <InkText key={line} look={look} ink="strong">
-              {line}
+              {`${row === 0 ? `${index + 1}.` : '  '} ${line}`}
             </InkText>
           ))}
           {wrapAtMost(`${changeEvidence(change, units)} ${changeReason(change)}`, width - 3, 3).map(line => (

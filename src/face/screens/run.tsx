@@ -7,10 +7,11 @@ import { lastLoad, numbersOf, recipeOf } from '../../core/batch/moves.ts';
 import type { Batch } from '../../core/batch/state.ts';
 import type { TroubleId } from '../../core/batch/troubles.ts';
 import type { Estimate } from '../../core/estimate/estimate.ts';
-import { visible } from '../../core/text.ts';
+import { visible, visibleLines } from '../../core/text.ts';
 import { askWords } from '../../core/words/asks.ts';
 import { numberRows } from '../../core/words/estimate.ts';
 import { doneTitle } from '../../core/words/done.ts';
+import { carriedLines } from '../../core/words/next-time.ts';
 import { STEP_NAMES } from '../../core/words/steps.ts';
 import type { Telling } from '../../core/words/telling.ts';
 import { stoveLayout } from '../estimate-layout.ts';
@@ -170,6 +171,21 @@ const OutcomeBody = ({ look, batch, telling, width }: BodyProps) => (
   </Box>
 );
 
+/** At the first step: what earlier batches left in the note of the recipe. */
+const CarriedBody = ({ look, batch, width, height }: BodyProps) => {
+  const carried = carriedLines(visibleLines(recipeOf(batch).note));
+  const lines = carried.flatMap(text => wrapAtMost(`From last time: ${text}`, width, 3));
+  return (
+    <Box flexDirection="column" flexShrink={0}>
+      {lines.slice(0, Math.max(0, height)).map(line => (
+        <InkText key={line} look={look}>
+          {line}
+        </InkText>
+      ))}
+    </Box>
+  );
+};
+
 export const RunScreen = (props: RunScreenProps) => {
   const { look, regions, batch, telling, told } = props;
   const width = regions.body.width;
@@ -187,6 +203,7 @@ export const RunScreen = (props: RunScreenProps) => {
   const body: BodyProps = { ...props, width, height: left, gap, count: countShown(batch, telling) };
   const drawn = (): ReactNode => {
     if (openAsk(batch) === 'away-gauge') return <OutcomeBody {...body} />;
+    if (batch.step === 'gear') return <CarriedBody {...body} />;
     return estimate ? <StoveBody {...body} estimate={estimate} /> : <JudgementBody {...body} />;
   };
   return (

@@ -11,7 +11,13 @@ import { recipeToYaml } from '../../../src/core/recipe/write.ts';
 import { METRIC } from '../../../src/core/quantity-format.ts';
 import { MINUTE } from '../../../src/core/time.ts';
 import { causeEvidence } from '../../../src/core/words/causes.ts';
-import { changeEvidence, changeReason, changeWords } from '../../../src/core/words/next-time.ts';
+import {
+  changeEvidence,
+  carriedLines,
+  changeReason,
+  changeWords,
+  unchangedWords,
+} from '../../../src/core/words/next-time.ts';
 import type { Drive } from '../../help/batch-drive.ts';
 import type { Sample } from '../../help/batch-kit.ts';
 import { someBatch, someDiary } from '../../help/record-history.ts';
@@ -182,6 +188,28 @@ describe('next time', () => {
       batch: { ...recorded.batch, header: { ...recorded.batch.header, recipe } },
     };
     expect(improvedRecipe(again, nextTime(again)).note).toBe(recipe.note);
+    expect(carriedLines(`Rinse well.\n${recipe.note}`)).toEqual([
+      'Leave the valve alone from the end of the vent until the lid is allowed to come off.',
+    ]);
+  });
+
+  it('nothing to change is said by what is known: all well, too soon, or lost without a cause', () => {
+    const said = (...events: readonly DiaryEvent[]) =>
+      unchangedWords(recordedWith(() => undefined, events).bags);
+    const done = [1, 2, 3].map(
+      number => ({ type: 'state', bag: `2613a-${number}`, state: 'done', looks: null }) as const,
+    );
+    expect(said()).toContain('still growing');
+    expect(said(...done)).toContain('do it again the same way');
+    expect(said(...done, ...lost('green', 1))).toContain('think of the culture, the room air');
+  });
+
+  it('a longer hold is told by its step, since the plan adds the altitude to the recipe', () => {
+    const [change] = nextTime(recordedWith(dipped, lost('sour', 1)));
+    // The sample recipe holds 90 min; a quarter of an hour more are 105.
+    expect(change && changeWords(change, METRIC)).toBe(
+      'Hold 15 min longer: 105 min in the recipe instead of 90 min.',
+    );
   });
 
   it('whatever happened, the changed recipe is a sound recipe and only its changes differ', () => {
@@ -228,6 +256,27 @@ describe('two batches side by side', () => {
     expect(differing).toEqual(expect.arrayContaining(['dips', 'at the hold', 'deviations', 'became spawn']));
     expect(differing).not.toContain('grain');
     expect(rows.find(({ name }) => name === 'dips')).toMatchObject({ left: '0', right: '1' });
+    // A dip whose hold starts over leaves the middle hotter in the end, not colder; both have a band.
+    const f0 = rows.find(({ name }) => name === 'F0, estimated');
+    expect(f0?.left).toMatch(/^\d+(?:\.\d)? \([\d.]+ to [\d.]+\)$/);
+    expect(Number.parseFloat(f0?.right ?? '')).toBeGreaterThan(Number.parseFloat(f0?.left ?? ''));
+  });
+
+  it('a few seconds are no difference, a quarter of an hour is', () => {
+    const waits = (ms: number) => (drive: Drive) => drive.to('climb').wait(ms);
+    const climbed = (a: number, b: number) =>
+      compareBatches(recordedWith(waits(a)), recordedWith(waits(b)), METRIC).find(
+        ({ name }) => name === 'climbed',
+      );
+    expect(climbed(10 * MINUTE, 10.2 * MINUTE)).toMatchObject({ left: '10 min', differs: false });
+    expect(climbed(10 * MINUTE, 25 * MINUTE)).toMatchObject({
+      left: '10 min',
+      right: '25 min',
+      differs: true,
+    });
+  });
+
+  it('counts every bag of both', () => {
     expect(bagsOf(recordedWith(dipped).batch, indexDiary([]))).toHaveLength(3);
   });
 });
