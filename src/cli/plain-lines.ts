@@ -9,7 +9,7 @@ import type { Deed } from '../core/session.ts';
 import { TROUBLE_WORDS } from '../core/words/troubles.ts';
 import { amountOf, measureFor } from '../face/amounts.ts';
 import { endingsOf } from '../face/run-keys.ts';
-import { answeredTroubles, troubleEntries } from '../face/trouble-list.ts';
+import { troubleEntries } from '../face/trouble-list.ts';
 
 export type PlainAct =
   | { readonly kind: 'deed'; readonly deed: Deed }
@@ -35,8 +35,7 @@ function troubleLine(run: Run, word: string | undefined): PlainAct {
   if (word === undefined) {
     if (troubles.length === 0) return say('Nothing is listed for this step.');
     const lines = troubles.map(({ id }, index) => `t ${index + 1}: ${TROUBLE_WORDS[id].name}`);
-    const asked = answeredTroubles(run.batch).map(({ key, id }) => `${key}: ${TROUBLE_WORDS[id].name}`);
-    return say([...lines, ...asked, ...(run.batch.step === 'climb' ? [CAUSES_HINT] : [])].join('\n'));
+    return say([...lines, ...(run.batch.step === 'climb' ? [CAUSES_HINT] : [])].join('\n'));
   }
   const chosen = troubles[Number(word) - 1];
   return chosen ? { kind: 'deed', deed: chosen.deed } : say('No trouble of that number here.');

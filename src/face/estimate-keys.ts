@@ -1,22 +1,12 @@
-/** Keys of the panels at the stove: causes of a trouble, a thermometer's reading, pages of numbers. */
+/** Keys of the panels at the stove: a thermometer's reading, pages of numbers. */
 import { canMeasure } from '../core/batch/lockout.ts';
 import type { Batch, MeasuredPlace } from '../core/batch/state.ts';
 import type { Units } from '../core/kitchen.ts';
 import { amountOf, fieldText, measureFor, typeAmount } from './amounts.ts';
 import type { KeyName } from './keys.ts';
 import type { Panel, Pressed } from './run-keys.ts';
-import { causesOn } from './trouble-list.ts';
 
 const BACK: Panel = { kind: 'ask' };
-
-export function onCauses(panel: Extract<Panel, { kind: 'causes' }>, key: KeyName): Pressed {
-  if (key === 'e') return { panel: { kind: 'ending' } };
-  if (key === 'esc' || key === 't' || key === 'q') return { panel: BACK };
-  const { causes, more } = causesOn(panel.of, panel.page);
-  if (key === '4' && more) return { panel: { ...panel, page: panel.page + 1 } };
-  const chosen = causes[Number(key) - 1];
-  return chosen ? { panel: BACK, deed: { type: 'trouble', trouble: chosen } } : { panel };
-}
 
 /** Where a thermometer can be held to just now: with two places it is asked which. */
 export function onThermometer(batch: Batch, units: Units): Pressed {

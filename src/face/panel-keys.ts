@@ -3,10 +3,12 @@ import { openAsk } from '../core/batch/lockout.ts';
 import type { Batch } from '../core/batch/state.ts';
 import { choicesOf } from '../core/batch/steps.ts';
 import { endingsOf, type Panel } from './run-keys.ts';
-import { causesOn, troubleEntries } from './trouble-list.ts';
+import { causesOn, troublesOn } from './trouble-list.ts';
 import type { KeyLabel } from './widgets/frame.tsx';
 
 const upTo = (count: number): string => (count > 1 ? `1-${count}` : '1');
+
+const MORE: KeyLabel = { shown: '4', says: 'go on looking' };
 
 /** The key line of a panel, no longer than what it lists. */
 export function panelKeys(panel: Panel, batch: Batch): readonly KeyLabel[] {
@@ -25,17 +27,21 @@ export function panelKeys(panel: Panel, batch: Batch): readonly KeyLabel[] {
         { shown: 'Enter', says: 'take it' },
       ];
     case 'trouble': {
-      const listed = troubleEntries(batch).length;
+      const { entries, more } = troublesOn(batch, panel.page);
       return [
-        ...(listed > 0 ? [{ shown: upTo(listed), says: 'that one' }] : []),
+        ...(entries.length > 0 ? [{ shown: upTo(entries.length), says: 'that one' }] : []),
+        ...(more ? [MORE] : []),
         { shown: 'e', says: 'end something early' },
       ];
     }
-    case 'causes':
+    case 'causes': {
+      const { entries, more } = causesOn(panel.of, panel.page);
       return [
-        { shown: upTo(causesOn(panel.of, panel.page).causes.length), says: 'that one' },
+        { shown: upTo(entries.length), says: 'that one' },
+        ...(more ? [MORE] : []),
         { shown: 'e', says: 'end something early' },
       ];
+    }
     case 'where':
       return [{ shown: '1 2', says: 'there' }];
     case 'numbers':
@@ -51,6 +57,7 @@ export function panelKeys(panel: Panel, batch: Batch): readonly KeyLabel[] {
     case 'ending':
       return [{ shown: upTo(endingsOf(batch).length), says: 'that one' }];
     case 'word':
+    case 'ends':
       return [{ shown: 'Enter', says: 'when the word stands there' }];
     case 'undo':
       return [

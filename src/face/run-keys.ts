@@ -14,10 +14,10 @@ import type { Units } from '../core/kitchen.ts';
 import type { Deed } from '../core/session.ts';
 import { unusualDose } from '../core/words/asks.ts';
 import { amountOf, fieldText, measureFor, typeAmount } from './amounts.ts';
-import { onCauses, onMeasure, onNumbers, onThermometer, onWhere } from './estimate-keys.ts';
+import { onMeasure, onNumbers, onThermometer, onWhere } from './estimate-keys.ts';
 import { actOf } from './keymap.ts';
 import type { KeyName } from './keys.ts';
-import { hasCauses, troubleEntries } from './trouble-list.ts';
+import { NOT_THE_WORD, onCauses, onEnds, onTrouble, typeWord } from './trouble-keys.ts';
 
 export type Panel =
   | { readonly kind: 'ask' }
@@ -36,7 +36,8 @@ export type Panel =
       readonly deed: Deed;
       readonly says: string;
     }
-  | { readonly kind: 'trouble' }
+  | { readonly kind: 'trouble'; readonly page: number }
+  | { readonly kind: 'ends'; readonly trouble: TroubleId; readonly text: string }
   | { readonly kind: 'causes'; readonly of: TroubleId; readonly page: number }
   | { readonly kind: 'where' }
   | {
@@ -59,7 +60,7 @@ export const ASKING: Panel = { kind: 'ask' };
 
 /** A number or a word is being typed, where fingers may be quicker. */
 export const isTyping = ({ kind }: Panel): boolean =>
-  kind === 'amount' || kind === 'word' || kind === 'measure';
+  kind === 'amount' || kind === 'word' || kind === 'measure' || kind === 'ends';
 
 /** Ways on from the end of a batch: rows of `done` in the keymap. */
 export const AFTER_ACTS = ['bags', 'labels', 'calendar', 'card', 'next', 'record', 'save', 'open'] as const;
@@ -128,7 +129,7 @@ function onAsk(run: Run, key: KeyName, units: Units): Pressed {
   if (after) return { panel: ASKING, after };
   switch (actOf('run', key)) {
     case 'trouble':
-      return { panel: { kind: 'trouble' } };
+      return { panel: { kind: 'trouble', page: 0 } };
     case 'numbers':
       return { panel: { kind: 'numbers', page: 0 } };
     case 'pictures':
@@ -175,15 +176,6 @@ function onAmount(batch: Batch, panel: Amounting, key: KeyName, units: Units): P
   return { panel: text === null ? panel : { ...panel, text, fresh: false } };
 }
 
-function onTrouble(batch: Batch, key: KeyName): Pressed {
-  if (key === 'e') return { panel: { kind: 'ending' } };
-  if (key === 'esc' || key === 't' || key === 'q') return { panel: ASKING };
-  const chosen = troubleEntries(batch)[Number(key) - 1];
-  if (!chosen) return { panel: { kind: 'trouble' } };
-  const panel: Panel = hasCauses(chosen.id) ? { kind: 'causes', of: chosen.id, page: 0 } : ASKING;
-  return { panel, deed: chosen.deed };
-}
-
 /** Pictures of the open question over the whole screen: the answers work there too. */
 function onPictures(run: Run, key: KeyName, units: Units, watching: boolean): Pressed {
   return /^[1-4]$/.test(key) && !watching ? onAsk(run, key, units) : { panel: ASKING };
@@ -196,17 +188,14 @@ function onEnding(batch: Batch, key: KeyName): Pressed {
 }
 
 function onWord(panel: Extract<Panel, { kind: 'word' }>, key: KeyName): Pressed {
-  if (key === 'esc') return { panel: ASKING };
   if (key === 'enter') {
     const right = panel.text === WORDS[panel.purpose];
     return right
       ? { panel: ASKING, deed: { type: 'typed', purpose: panel.purpose, word: panel.text } }
-      : { panel: { ...panel, text: '' }, says: 'Not the word: nothing was changed. Esc goes back.' };
+      : { panel: { ...panel, text: '' }, says: NOT_THE_WORD };
   }
-  if (key === 'backspace') return { panel: { ...panel, text: panel.text.slice(0, -1) } };
-  return /^[a-z]$/.test(key) && panel.text.length < 12
-    ? { panel: { ...panel, text: panel.text + key } }
-    : { panel };
+  const text = typeWord(panel.text, key);
+  return { panel: text === null ? ASKING : { ...panel, text } };
 }
 
 /** What a screen that only watches may do: look and leave. */
@@ -226,7 +215,9 @@ export function pressOnRun(panel: Panel, run: Run, key: KeyName, units: Units, w
     case 'sure':
       return key === '1' ? { panel: ASKING, deed: panel.deed } : { panel: panel.amount };
     case 'trouble':
-      return onTrouble(run.batch, key);
+      return onTrouble(panel, run.batch, key);
+    case 'ends':
+      return onEnds(panel, key);
     case 'causes':
       return onCauses(panel, key);
     case 'where':

@@ -21,7 +21,7 @@ import { TROUBLE_WORDS } from '../core/words/troubles.ts';
 import type { Ink } from './spans.ts';
 import type { PicturedChoice } from './widgets/choice-row.tsx';
 import type { KeyLabel } from './widgets/frame.tsx';
-import { wrapAtMost } from './wrap.ts';
+import { wrapAtMost, wrapLines } from './wrap.ts';
 
 /** A name as it begins a sentence. */
 const sentence = (name: string): string => `${name.charAt(0).toUpperCase()}${name.slice(1)}`;
@@ -50,11 +50,8 @@ export function warningOf(
   const isOver = told === 'dip' && typeof batch.dips.at(-1)?.to === 'number';
   if (told && !isOver) {
     const { name, means, act } = TROUBLE_WORDS[told];
-    const each = Math.max(2, most);
-    const lines = [
-      ...wrapAtMost(`${sentence(name)}: ${means}`, width, each),
-      ...wrapAtMost(act, width, each),
-    ];
+    // What it means and what to do is said whole, whatever else has to give way.
+    const lines = [...wrapLines(`${sentence(name)}: ${means}`, width), ...wrapLines(act, width)];
     return { lines, ink: 'watch' };
   }
   const advice = stoveAdvice(batch, telling);

@@ -1,16 +1,14 @@
 /** What the trouble key offers: what can have happened in this step, each on a key, and the causes below one. */
 import { openAsk } from '../core/batch/lockout.ts';
 import type { Batch } from '../core/batch/state.ts';
-import { type AskId, choicesOf } from '../core/batch/steps.ts';
-import { causesOf, type TroubleId, troublesIn } from '../core/batch/troubles.ts';
+import type { AskId } from '../core/batch/steps.ts';
+import { causesOf, type TroubleId, troubleRow, troublesIn } from '../core/batch/troubles.ts';
 import type { Deed } from '../core/session.ts';
 
 export interface TroubleEntry {
   readonly id: TroubleId;
   readonly deed: Deed;
 }
-
-const MOST = 4;
 
 /** Answers that are themselves a deviation: listed too, so that one key always leads to all of them. */
 const BY_ANSWER: readonly (readonly [AskId, string, TroubleId])[] = [
@@ -26,45 +24,50 @@ const BY_ANSWER: readonly (readonly [AskId, string, TroubleId])[] = [
   ['lifted', 'torn', 'torn'],
 ];
 
-function byAnswer(batch: Batch): readonly TroubleEntry[] {
-  const open = openAsk(batch);
-  const listed = new Set(troublesIn(batch.step).map(({ id }) => id));
-  return BY_ANSWER.filter(([ask, , id]) => ask === open && !listed.has(id)).map(([ask, choice, id]) => ({
-    id,
-    deed: { type: 'answer', ask, choice },
-  }));
-}
+export const reporting = (trouble: TroubleId): Deed => ({ type: 'trouble', trouble });
 
-/** At most four, in the order of their keys. */
+/** All that can have happened here: what ends a batch first, then the rest, then what is an answer anyway. */
 export function troubleEntries(batch: Batch): readonly TroubleEntry[] {
-  const told = troublesIn(batch.step).map(
-    ({ id }): TroubleEntry => ({ id, deed: { type: 'trouble', trouble: id } }),
+  const open = openAsk(batch);
+  const told = troublesIn(batch.step).map(({ id }): TroubleEntry => ({ id, deed: reporting(id) }));
+  const listed = new Set(told.map(({ id }) => id));
+  const answered = BY_ANSWER.filter(([ask, , id]) => ask === open && !listed.has(id)).map(
+    ([ask, choice, id]): TroubleEntry => ({ id, deed: { type: 'answer', ask, choice } }),
   );
-  return [...told, ...byAnswer(batch)].slice(0, MOST);
+  return [...told, ...answered];
 }
 
-/** Deviations for which the list has no key left: they are answers of the open question, under these keys. */
-export function answeredTroubles(batch: Batch): readonly { readonly key: string; readonly id: TroubleId }[] {
-  const listed = new Set(troubleEntries(batch).map(({ id }) => id));
-  return byAnswer(batch)
-    .filter(({ id }) => !listed.has(id))
-    .map(({ id, deed }) => {
-      const choice =
-        deed.type === 'answer' ? choicesOf(deed.ask).find(entry => entry.id === deed.choice) : undefined;
-      return { key: choice?.key ?? '', id };
-    });
+const ON_ONE_PAGE = 4;
+const ON_A_PAGE = 3;
+
+export interface TroublePage<T> {
+  readonly entries: readonly T[];
+  /** The fourth key leads on, and from the last page back to the first. */
+  readonly more: boolean;
+  readonly at: number;
+  readonly of: number;
 }
 
-const CAUSES_ON_PAGE = 3;
-
-/** One page of likely causes, the likeliest first; the fourth key leads on. */
-export function causesOn(
-  id: TroubleId,
-  page: number,
-): { readonly causes: readonly TroubleId[]; readonly more: boolean } {
-  const all = causesOf(id).map(cause => cause.id);
-  const from = page * CAUSES_ON_PAGE;
-  return { causes: all.slice(from, from + CAUSES_ON_PAGE), more: all.length > from + CAUSES_ON_PAGE };
+/** Never more than four keys: what is more is on further pages, behind the fourth. */
+export function pageOf<T>(all: readonly T[], page: number): TroublePage<T> {
+  if (all.length <= ON_ONE_PAGE) return { entries: all, more: false, at: 1, of: 1 };
+  const of = Math.ceil(all.length / ON_A_PAGE);
+  const at = page % of;
+  return { entries: all.slice(at * ON_A_PAGE, (at + 1) * ON_A_PAGE), more: true, at: at + 1, of };
 }
+
+export const troublesOn = (batch: Batch, page: number): TroublePage<TroubleEntry> =>
+  pageOf(troubleEntries(batch), page);
+
+/** Likely causes, the likeliest first. */
+export const causesOn = (id: TroubleId, page: number): TroublePage<TroubleId> =>
+  pageOf(
+    causesOf(id).map(cause => cause.id),
+    page,
+  );
 
 export const hasCauses = (id: TroubleId): boolean => causesOf(id).length > 0;
+
+/** It ends the batch, so that a slip of two keys must not report it: a typed word does. */
+export const needsWord = (id: TroubleId): boolean => troubleRow(id).leads === 'heat-off';
+export const SURE_WORD = 'off';

@@ -143,10 +143,11 @@ describe('panels over the question', () => {
   const hold = at('holding');
 
   it('trouble: the list, then the one that happened; or back', () => {
-    expect(presses(hold, ['t']).panel).toEqual({ kind: 'trouble' });
-    expect(presses(hold, ['t', '1']).deeds).toHaveLength(1);
+    expect(presses(hold, ['t']).panel).toEqual({ kind: 'trouble', page: 0 });
+    expect(presses(hold, ['t', '3']).deeds).toHaveLength(1);
     expect(presses(hold, ['t', 'esc'])).toMatchObject({ panel: ASKING, deeds: [] });
-    expect(presses(hold, ['t', 'x']).panel).toEqual({ kind: 'trouble' });
+    expect(presses(hold, ['t', 'x']).panel).toEqual({ kind: 'trouble', page: 0 });
+    expect(presses(hold, ['t', '4']).panel).toEqual({ kind: 'trouble', page: 1 });
   });
 
   it('ending: each act asks for its own word, letter by letter', () => {

@@ -133,6 +133,41 @@ export const DEVIATIONS: readonly DeviationRow[] = [
     gives: { step: 'hold', hold: { creditMs: 0, belief: 'above', ...full } },
   },
   ...(['heat', 'vent', 'climb', 'hold', 'heat-off'] as const).map(step => ({
+    happens: `pressure over the mark, or the safety valve lifts, in ${step}`,
+    noted: 'over-pressure' as const,
+    how: (drive: Drive) => drive.to(step).trouble('over-pressure'),
+    gives: { step: 'heat-off', ask: 'flame', endedEarly: 'over-pressure' } as const,
+  })),
+  ...(['heat', 'vent', 'climb', 'hold'] as const).map(step => ({
+    happens: `the gasket leaks in ${step}`,
+    noted: 'gasket-leaks' as const,
+    how: (drive: Drive) => drive.to(step).trouble('gasket-leaks'),
+    gives: { step, endedEarly: null } as const,
+  })),
+  {
+    happens: 'power or gas fails in the simmer',
+    noted: 'heat-failed-in-simmer',
+    how: drive => drive.toAsk('simmering').trouble('heat-failed-in-simmer'),
+    gives: { step: 'simmer', ask: 'simmering' },
+  },
+  {
+    happens: 'valve opened before the flame is off',
+    noted: 'valve-opened-cooling',
+    how: drive => drive.to('heat-off').trouble('valve-opened-cooling'),
+    gives: { step: 'heat-off', ask: 'flame' },
+  },
+  {
+    happens: 'person was away in the vent, and does not know what the steam did',
+    noted: 'was-away',
+    how: drive =>
+      drive
+        .to('vent')
+        .wait(9 * MINUTE)
+        .trouble('was-away')
+        .answer('unknown'),
+    gives: { step: 'heat', ventFrom: null, away: null },
+  },
+  ...(['heat', 'vent', 'climb', 'hold', 'heat-off'] as const).map(step => ({
     happens: `water suspected low in ${step}`,
     noted: 'water-low' as const,
     how: (drive: Drive) => drive.to(step).trouble('water-low'),

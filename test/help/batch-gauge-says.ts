@@ -13,7 +13,14 @@ const kPaOf = (batch: Batch) => batch.header.numbers.targetKPa;
  */
 export function gaugeSays(event: BatchEvent, batch: Batch): boolean | null {
   if (event.type === 'trouble') {
-    const ends = ['heat-failed', 'heat-failed-in-hold', 'valve-opened', 'water-low', 'was-away'];
+    const ends = [
+      'heat-failed',
+      'heat-failed-in-hold',
+      'valve-opened',
+      'water-low',
+      'over-pressure',
+      'was-away',
+    ];
     return ends.includes(event.trouble) ? false : null;
   }
   if (event.type !== 'answer') return null;

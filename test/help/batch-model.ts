@@ -82,6 +82,7 @@ function hears(model: Onlooker, event: BatchEvent, before: Batch): Onlooker {
     if (['heat-failed', 'valve-opened'].includes(event.trouble)) {
       return { ...told, steadyAt: null, valveClosedWell: false };
     }
+    if (event.trouble === 'was-away' && before.step === 'vent') return { ...model, unseenSteam: true };
     if (event.trouble !== 'was-away' || !model.believed) return event.trouble === 'was-away' ? model : told;
     const unseen = time(model) - model.toldAt;
     return { ...told, awayFrom: model.toldAt, doubtedMs: model.doubtedMs + unseen };

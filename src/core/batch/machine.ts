@@ -91,7 +91,7 @@ function trouble(batch: Batch, id: TroubleId): Batch {
     case 'doubt':
       return doubt(noted);
     case 'heat-off': {
-      const ended: Batch = { ...noted, endedEarly: 'water-low', away: null };
+      const ended: Batch = { ...noted, endedEarly: id === 'over-pressure' ? id : 'water-low', away: null };
       return ended.step === 'heat-off' ? ended : enter(ended, 'heat-off');
     }
   }

@@ -149,7 +149,7 @@ export interface StepTime {
 }
 
 /** How a batch stopped before its last step. */
-export type EndedEarly = 'by-choice' | 'water-low' | 'hold-cut-short';
+export type EndedEarly = 'by-choice' | 'water-low' | 'over-pressure' | 'hold-cut-short';
 
 export interface Batch {
   readonly header: BatchHeader;

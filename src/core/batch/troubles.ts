@@ -5,7 +5,7 @@
  * - `note`: kept in the record, the step goes on;
  * - `steam-again`: back to steady steam, vent and hold start over;
  * - `below`: the gauge is believed below target, no time counts;
- * - `doubt`: time credited since the gauge was last answered is taken back until the person says what it did;
+ * - `doubt`: time credited since the gauge or the steam was last answered counts only once the person says what it did;
  * - `heat-off`: the flame goes off and the batch ends by way of the lock.
  */
 import type { StepId } from './steps.ts';
@@ -40,26 +40,29 @@ const noted = <Id extends string>(id: Id, byClock = false) => ({
 });
 
 const ROWS = [
+  // What is dangerous stands first in every list.
+  offered('over-pressure', 'heat-off', 'heat', 'vent', 'climb', 'hold', 'heat-off'),
+  offered('water-low', 'heat-off', 'heat', 'vent', 'climb', 'hold', 'heat-off'),
+  offered('will-not-climb', 'note', 'climb'),
   noted('gear-missing'),
   offered('boiled-over', 'note', 'simmer'),
   offered('overcooked', 'note', 'simmer', 'drain', 'surface-dry'),
+  offered('heat-failed-in-simmer', 'note', 'simmer'),
   offered('still-wet', 'note', 'surface-dry'),
   noted('too-dry'),
   noted('too-few'),
   noted('seam-failed'),
   noted('steam-stopped'),
   offered('heat-failed', 'steam-again', 'heat', 'vent', 'climb'),
-  offered('will-not-climb', 'note', 'climb'),
-  { ...offered('gasket-leaks', 'note', 'climb'), under: 'will-not-climb' },
+  offered('gasket-leaks', 'note', 'heat', 'vent', 'climb', 'hold'),
   { ...offered('flame-weak', 'note', 'climb'), under: 'will-not-climb' },
   { ...offered('gauge-doubtful', 'note', 'climb'), under: 'will-not-climb' },
   offered('valve-opened', 'steam-again', 'climb', 'hold'),
   noted('dip'),
   noted('above-target'),
   offered('heat-failed-in-hold', 'below', 'hold'),
-  offered('was-away', 'doubt', 'hold'),
-  offered('water-low', 'heat-off', 'heat', 'vent', 'climb', 'hold', 'heat-off'),
-  offered('valve-opened-cooling', 'note', 'cool'),
+  offered('was-away', 'doubt', 'vent', 'hold'),
+  offered('valve-opened-cooling', 'note', 'heat-off', 'cool'),
   offered('lid-opened-early', 'note', 'cool'),
   noted('opened-warm'),
   noted('torn'),
@@ -83,7 +86,7 @@ export function troubleRow(id: TroubleId): Trouble {
   return found;
 }
 
-/** What the trouble key offers in this step: never more than four. */
+/** What the trouble key offers in this step, the dangerous first. */
 export const troublesIn = (step: StepId): readonly Trouble[] =>
   TROUBLES.filter(
     ({ offered: isOffered, steps, under }) => isOffered && under === undefined && steps.includes(step),

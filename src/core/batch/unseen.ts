@@ -27,8 +27,12 @@ export function gap(batch: Batch, event: Extract<BatchEvent, { type: 'gap' }>): 
   return seen;
 }
 
-/** The person says that nobody watched the gauge since it was last answered: that time is taken back. */
+/** The person says that nobody watched gauge or steam since it was last answered: that time is taken back. */
 export function doubt(batch: Batch): Batch {
+  // Of steam that nobody watched it is asked whether it blew the whole time.
+  if (batch.step === 'vent') {
+    return { ...batch, away: { from: batch.ventFrom ?? batch.since, to: batch.now, why: 'said' } };
+  }
   // Nothing was credited, so there is nothing to take back, and "it stayed" would speak of no pressure.
   if (!isHeld(batch)) return batch;
   const away: Away = { from: gaugeToldAt(batch), to: batch.now, why: 'said' };

@@ -9,6 +9,11 @@ export interface TroubleWords {
 const words = (name: string, means: string, act: string): TroubleWords => ({ name, means, act });
 
 export const TROUBLE_WORDS: Readonly<Record<TroubleId, TroubleWords>> = {
+  'over-pressure': words(
+    'over the mark, or safety valve lifts',
+    'The pressure is more than the cooker is made for, its vent may be blocked, so the batch ends here, safely.',
+    'Heat off now and keep away, leave lid, valve and weight alone, and have the cooker checked before it is used again.',
+  ),
   'gear-missing': words(
     'something is missing',
     'A missing gasket, gauge or safety part means no pressure tonight; towels and ports can be replaced.',
@@ -23,6 +28,11 @@ export const TROUBLE_WORDS: Readonly<Record<TroubleId, TroubleWords>> = {
     'overcooked, many burst',
     'Burst kernels set starch free, which clumps, holds water and feeds bacteria: expect slower growth and more losses.',
     'Stop the heat now, rinse the grain well and dry it longer; with more than half burst, start again.',
+  ),
+  'heat-failed-in-simmer': words(
+    'power or gas failed',
+    'Off the boil the kernels soak on slowly, and in a warm pot bacteria grow within hours.',
+    'When heat is back soon, bring it to a simmer again and go by the cut kernels; if not, drain and cool the grain.',
   ),
   'still-wet': words(
     'still wet after hours',
@@ -97,7 +107,7 @@ export const TROUBLE_WORDS: Readonly<Record<TroubleId, TroubleWords>> = {
   'was-away': words(
     'nobody watched the gauge',
     'Minutes nobody can vouch for do not count.',
-    'Look at the gauge now and answer what it did.',
+    'Look at gauge and valve now, and answer what they did.',
   ),
   'water-low': words(
     'water low or a burnt smell',

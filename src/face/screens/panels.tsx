@@ -16,14 +16,8 @@ import { DrawingView } from '../widgets/drawing-view.tsx';
 import { InkText, SpanLine } from '../widgets/ink-text.tsx';
 import { wrapAtMost } from '../wrap.ts';
 import { type PanelProps, Sheet } from './panel-sheet.tsx';
-import {
-  CausesPanel,
-  MeasurePanel,
-  NumbersPanel,
-  PicturesPanel,
-  TroublePanel,
-  WherePanel,
-} from './stove-panels.tsx';
+import { MeasurePanel, NumbersPanel, PicturesPanel, WherePanel } from './stove-panels.tsx';
+import { CausesPanel, EndsPanel, TroublePanel } from './trouble-panels.tsx';
 
 const ENDING_NAMES: Readonly<Record<TypedPurpose, string>> = {
   'end-batch': 'end this batch here; where there may be pressure the lock runs first',
@@ -135,6 +129,8 @@ export const PanelScreen = (props: PanelProps) => {
       return <TroublePanel {...props} />;
     case 'causes':
       return <CausesPanel {...props} />;
+    case 'ends':
+      return <EndsPanel {...props} />;
     case 'where':
       return <WherePanel {...props} />;
     case 'measure':

@@ -1,79 +1,14 @@
-/** Panels at the stove: troubles and their causes, the thermometer, the estimate in words, the pictures large. */
+/** Panels at the stove: the thermometer, the estimate in words, the pictures large. */
 import { Box } from 'ink';
-import { choicesOf } from '../../core/batch/steps.ts';
-import { openAsk } from '../../core/batch/lockout.ts';
-import type { TroubleId } from '../../core/batch/troubles.ts';
-import { choiceWords } from '../../core/words/asks.ts';
-import { TROUBLE_WORDS } from '../../core/words/troubles.ts';
 import { measureFor } from '../amounts.ts';
 import { fitDigits } from '../digits.ts';
 import { estimateParagraphs, pagesOf } from '../estimate-pages.ts';
 import { picturesOf } from '../run-view.ts';
 import { span } from '../spans.ts';
-import { answeredTroubles, causesOn, troubleEntries } from '../trouble-list.ts';
 import { ChoiceRow, choiceRowHeight, choiceRowWidth } from '../widgets/choice-row.tsx';
 import { DrawingView } from '../widgets/drawing-view.tsx';
 import { InkText, SpanLine } from '../widgets/ink-text.tsx';
-import { wrapAtMost } from '../wrap.ts';
 import { type PanelProps, Sheet } from './panel-sheet.tsx';
-
-/** Troubles on their keys, as much of each as has room. */
-const TroubleList = ({ look, regions, ids }: PanelProps & { readonly ids: readonly TroubleId[] }) => {
-  const width = regions.body.width - 4;
-  const each = ids.length > 0 ? Math.floor((regions.body.height - 3) / ids.length) : 0;
-  return ids.map((id, index) => (
-    <Box key={id} flexDirection="column" flexShrink={0} marginTop={each >= 4 ? 1 : 0}>
-      <SpanLine
-        look={look}
-        spans={[span(`${index + 1}  `, 'accent'), span(TROUBLE_WORDS[id].name, 'strong')]}
-      />
-      {each >= 2
-        ? wrapAtMost(TROUBLE_WORDS[id].act, width, each >= 4 ? 2 : 1).map(line => (
-            <InkText key={line} look={look} ink="faint">{`   ${line}`}</InkText>
-          ))
-        : null}
-    </Box>
-  ));
-};
-
-export const TroublePanel = (props: PanelProps) => {
-  const { look, batch, telling } = props;
-  const entries = troubleEntries(batch);
-  const answered = answeredTroubles(batch)
-    .map(({ key }) => {
-      const choice = choicesOf(openAsk(batch)).find(entry => entry.key === key);
-      return choice ? `${key} ${choiceWords(batch, openAsk(batch), choice.id, telling)}` : '';
-    })
-    .join(', ');
-  return (
-    <Sheet look={look} title="Trouble: what has happened?">
-      {entries.length === 0 && answered === '' ? (
-        <InkText look={look}>Nothing is listed for this step.</InkText>
-      ) : null}
-      <TroubleList {...props} ids={entries.map(({ id }) => id)} />
-      {answered === '' ? null : (
-        <InkText look={look} ink="faint">{`On the question itself (Esc): ${answered}`}</InkText>
-      )}
-    </Sheet>
-  );
-};
-
-export const CausesPanel = (props: PanelProps) => {
-  const { look, panel } = props;
-  if (panel.kind !== 'causes') return null;
-  const { causes, more } = causesOn(panel.of, panel.page);
-  return (
-    <Sheet look={look} title={`${TROUBLE_WORDS[panel.of].name}: likely causes, in this order`}>
-      <TroubleList {...props} ids={causes} />
-      {more ? (
-        <SpanLine
-          look={look}
-          spans={[span('4  ', 'accent'), span('none of these: go on looking', 'strong')]}
-        />
-      ) : null}
-    </Sheet>
-  );
-};
 
 export const WherePanel = ({ look }: PanelProps) => (
   <Sheet look={look} title="Where is the thermometer?">
