@@ -39,7 +39,9 @@ describe('a line at the stove', () => {
   });
   it('names dip and too much pressure in the list of troubles', () => {
     expect(readLine(stove().toHold().run, 't', UNITS)).toMatchObject({
-      says: expect.stringMatching(/t 1: over the mark[\s\S]*t 7: the pressure dipped\nt 8: pressure above target/),
+      says: expect.stringMatching(
+        /t 1: over the mark[\s\S]*t 7: the pressure dipped\nt 8: pressure above target/,
+      ),
     });
   });
 });
