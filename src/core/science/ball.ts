@@ -7,7 +7,7 @@
 import { type Body, factors, seriesTerms } from './conduction.ts';
 import { type ChamberPoint, centreC, runThrough, stateOf } from './heat-penetration.ts';
 import { modesOf } from './heat-modes.ts';
-import { finite, type NoAnswer, noAnswer, notNegative, positive } from './limits.ts';
+import { finite, type NoAnswer, noAnswer, notNegative, positive, temperature, within } from './limits.ts';
 
 export const COME_UP_CREDIT = 0.42;
 
@@ -86,7 +86,9 @@ export interface ProbeCurve {
  * chamber. j counts from time 0 of the readings and from the first reading's temperature.
  */
 export function fitBall(probe: readonly ChamberPoint[], chamberC: number): BallLine | NoAnswer {
-  const used = probe.filter(({ celsius }) => chamberC - finite('Probe reading', celsius, 'C') > 0);
+  temperature('Chamber temperature', chamberC);
+  for (const { seconds } of probe) within('Time of a probe reading', seconds, -LONGEST_S, LONGEST_S, 's');
+  const used = probe.filter(({ celsius }) => chamberC - temperature('Probe reading', celsius) > 0);
   const [first] = used;
   if (first === undefined || used.length < 3)
     return noAnswer('At least three readings below the chamber are needed.');
@@ -105,6 +107,8 @@ export function fitBall(probe: readonly ChamberPoint[], chamberC: number): BallL
   return { fhS: -1 / slope, j: 10 ** (meanLog - slope * meanT) / (chamberC - first.celsius) };
 }
 
+/** A month, s: no curve is longer. */
+const LONGEST_S = 30 * 86_400;
 /** Diffusivities a fit is looked for in, m2/s. */
 const LEAST = 5e-8;
 const MOST = 2e-6;

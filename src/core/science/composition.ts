@@ -6,7 +6,7 @@
  * model), which is an upper bound for a kernel. A heap of kernels conducts far less: `bulkThermal`.
  */
 import type { Proximate } from './grains.ts';
-import { notNegative, within } from './limits.ts';
+import { notNegative, positive, within } from './limits.ts';
 
 export const COMPONENTS = ['water', 'protein', 'fat', 'carb', 'fibre', 'ash'] as const;
 export type Component = (typeof COMPONENTS)[number];
@@ -64,11 +64,11 @@ export function atMoisture(proximate: Proximate, moisture: number): Composition 
   }
   const fibre = proximate.fibrePct ?? 0;
   const dry = {
-    protein: proximate.proteinPct,
-    fat: proximate.fatPct,
+    protein: notNegative('Protein', proximate.proteinPct, '%'),
+    fat: notNegative('Fat', proximate.fatPct, '%'),
     carb: notNegative('Carbohydrate without fibre', proximate.carbohydratePct - fibre, '%'),
     fibre,
-    ash: proximate.ashPct,
+    ash: notNegative('Ash', proximate.ashPct, '%'),
   };
   const dryMass = dry.protein + dry.fat + dry.carb + dry.fibre + dry.ash;
   return { ...dry, water: (dryMass * moisture) / (1 - moisture) };
@@ -116,8 +116,10 @@ export const GAS_CONDUCTIVITY = 0.027;
  */
 export function bulkThermal(kernel: Thermal, porosity: number): Thermal {
   within('Porosity', porosity, 0, 0.9, '');
-  const conductivityWMK = kernel.conductivityWMK ** (1 - porosity) * GAS_CONDUCTIVITY ** porosity;
-  const densityKgM3 = kernel.densityKgM3 * (1 - porosity);
+  const kernelWMK = positive('Conductivity of the kernel', kernel.conductivityWMK, 'W/mK');
+  const conductivityWMK = kernelWMK ** (1 - porosity) * GAS_CONDUCTIVITY ** porosity;
+  const densityKgM3 = positive('Density of the kernel', kernel.densityKgM3, 'kg/m3') * (1 - porosity);
+  positive('Specific heat of the kernel', kernel.cpKJKgK, 'kJ/kgK');
   return {
     densityKgM3,
     cpKJKgK: kernel.cpKJKgK,

@@ -40,9 +40,16 @@ export interface Terms {
 /** Enough terms for full double precision at the centre from Fo = 0.001 on. */
 export const SERIES_TERMS = 60;
 
-/** The sides a body is a product of. RangeError unless every dimension is above zero. */
+/** From a grain of sand to a house: what lies outside is a mistake. */
+const SMALLEST_M = 1e-4;
+const LARGEST_M = 100;
+/** Below this a body has no gradient inside, and the series of a sphere no digits. */
+const LEAST_BIOT = 1e-6;
+
+/** The sides a body is a product of. RangeError unless every dimension lies between 0.1 mm and 100 m. */
 export function factors(body: Body): readonly Factor[] {
-  const length = (lengthM: number): number => positive('Dimension of the body', lengthM, 'm');
+  const length = (lengthM: number): number =>
+    within('Dimension of the body', lengthM, SMALLEST_M, LARGEST_M, 'm');
   switch (body.shape) {
     case 'slab':
       return [{ side: 'slab', lengthM: length(body.halfThicknessM) }];
@@ -62,9 +69,9 @@ export function factors(body: Body): readonly Factor[] {
   }
 }
 
-/** First eigenvalues and centre coefficients. Bi above 0 up to infinity. */
+/** First eigenvalues and centre coefficients. Bi from 1e-6 up to infinity (RangeError outside). */
 export function seriesTerms(side: Side, biot: number, count: number = SERIES_TERMS): Terms {
-  if (!(biot > 0)) throw new RangeError(`Biot number must be above 0, not ${biot}.`);
+  within('Biot number', biot, LEAST_BIOT, Number.POSITIVE_INFINITY, '');
   const z = eigenvalues(side, biot, count);
   return { z, c: z.map(value => coefficient(side, value)) };
 }

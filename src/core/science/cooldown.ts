@@ -8,7 +8,7 @@
  * prove zero, and below the boiling point a shut vessel is under vacuum.
  */
 import { ALUMINIUM_CP_KJ_KGK, WATER_CP_KJ_KGK } from './constants.ts';
-import { type Band, finite, type NoAnswer, noAnswer, notNegative, positive } from './limits.ts';
+import { type Band, finite, type NoAnswer, noAnswer, notNegative, positive, temperature } from './limits.ts';
 
 /** Loss of a shut 20 to 25 L pot standing on its burner, W/K; an estimate. */
 export const COOLING_LOSS_WK: Band = { low: 3, likely: 3.5, high: 5 };
@@ -60,13 +60,13 @@ export interface Cooling {
 export function coolingC({ startC, ambientC, tauS, law }: Cooling, seconds: number): number {
   const t = notNegative('Time', seconds, 's') / positive('Time constant', tauS, 's');
   const left = law === 'newton' ? Math.exp(-t) : (1 + t / 4) ** -4;
-  return finite('Ambient temperature', ambientC, 'C') + (finite('Start', startC, 'C') - ambientC) * left;
+  return temperature('Ambient temperature', ambientC) + (temperature('Start', startC) - ambientC) * left;
 }
 
 /** Seconds until a temperature is reached; 0 when it is already that cool, no answer when it never will be. */
 export function coolingS({ startC, ambientC, tauS, law }: Cooling, targetC: number): number | NoAnswer {
-  finite('Start', startC, 'C');
-  finite('Ambient temperature', ambientC, 'C');
+  temperature('Start', startC);
+  temperature('Ambient temperature', ambientC);
   positive('Time constant', tauS, 's');
   if (finite('Target', targetC, 'C') >= startC) return 0;
   if (targetC <= ambientC) {
@@ -111,12 +111,12 @@ export interface CoolingFit {
 
 /** Both cooling laws through two readings of one vessel; times count from the first reading. */
 export function fitCooling({ firstC, secondC, secondsApart, ambientC }: TwoReadings): CoolingFit | NoAnswer {
-  finite('First reading', firstC, 'C');
+  temperature('First reading', firstC);
   positive('Time between the readings', secondsApart, 's');
-  if (finite('Second reading', secondC, 'C') >= firstC) {
+  if (temperature('Second reading', secondC) >= firstC) {
     return noAnswer('The second reading is not cooler than the first: it is not cooling yet.');
   }
-  if (secondC <= finite('Ambient temperature', ambientC, 'C')) {
+  if (secondC <= temperature('Ambient temperature', ambientC)) {
     return noAnswer('The second reading is not warmer than the room: there is nothing left to predict.');
   }
   const ratio = (firstC - ambientC) / (secondC - ambientC);

@@ -6,7 +6,7 @@
  * 3.1e-7. The default is a calibration to habits and always goes with its band; a probe curve settles it for
  * a kind of bag (see ball.ts).
  */
-import type { Body } from './conduction.ts';
+import { type Body, factors } from './conduction.ts';
 import { type Band, within } from './limits.ts';
 
 /** m2/s: cautious for wet, packed or touching bags; fast for loose, well drained grain. */
@@ -17,7 +17,7 @@ export const COOLING_DIFFUSIVITY: Band = { low: 1.3e-7, likely: 1.6e-7, high: 2.
 
 /** Conductivity that goes with a diffusivity in Biot numbers, W/mK: alpha rho cp of hydrated grain. */
 export function effectiveConductivity(diffusivityM2S: number): number {
-  return diffusivityM2S * WET_HEAT_CAPACITY_J_M3K;
+  return within('Diffusivity', diffusivityM2S, 1e-8, 1e-4, 'm2/s') * WET_HEAT_CAPACITY_J_M3K;
 }
 /** 700 kg/m3 x 2930 J/(kg K). */
 export const WET_HEAT_CAPACITY_J_M3K = 700 * 2930;
@@ -46,6 +46,11 @@ export function touchingBlock(count: number): Block {
  */
 export function mergeTouching(body: Body, block: Block): Body {
   const { alongLength, alongWidth, alongThickness } = block;
+  for (const along of [alongLength, alongWidth, alongThickness]) {
+    if (!Number.isInteger(along)) throw new RangeError(`The number of bags must be whole, not ${along}.`);
+    within('Number of bags', along, 1, 100, '');
+  }
+  factors(body);
   if (alongLength * alongWidth * alongThickness === 1) return body;
   if (body.shape === 'brick') {
     return {

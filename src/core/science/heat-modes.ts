@@ -23,7 +23,7 @@ const LAG_TERMS = 60;
 
 /**
  * A body's modes for a surface with h / k in 1/m (infinity: the surface takes the chamber's temperature).
- * RangeError unless every dimension is above zero; a body may be as flat or as long as it likes.
+ * RangeError unless every dimension lies between 0.1 mm and 100 m; a body may be as flat or as long as it likes.
  */
 export function modesOf(body: Body, hOverK: number): Modes {
   const sides = felt(factors(body), hOverK);

@@ -9,7 +9,7 @@
  */
 import type { Body } from './conduction.ts';
 import { type Modes, modesOf } from './heat-modes.ts';
-import { finite, notNegative, positive, within } from './limits.ts';
+import { positive, within } from './limits.ts';
 
 export interface Penetration {
   readonly body: Body;
@@ -45,6 +45,9 @@ export interface HeatState {
   decayCount: number;
 }
 
+/** Conduction is linear: nothing of it depends on how hot it is, so that a vessel left dry on a burner goes too. */
+const celsius = (name: string, value: number): number => within(name, value, -273.15, 10_000, 'C');
+
 /** exp(-40) is below the last digit of any temperature. */
 const DEAD = 40;
 
@@ -58,7 +61,7 @@ export function createModes(penetration: Penetration): HeatState {
 /** The same from modes that were made before: bodies are costly to expand, diffusivities cheap to try. */
 export function stateOf({ kappa, weight, lagM2 }: Modes, diffusivityM2S: number, startC: number): HeatState {
   within('Diffusivity', diffusivityM2S, 1e-8, 1e-4, 'm2/s');
-  finite('Start temperature', startC, 'C');
+  celsius('Start temperature', startC);
   const lambda = kappa.map(value => value * diffusivityM2S);
   return {
     lambda,
@@ -83,13 +86,13 @@ export function copyModes(state: HeatState): HeatState {
 }
 
 /**
- * Goes on by so many seconds (above 0) while the chamber runs straight from one temperature to another. A
+ * Goes on by so many seconds (above 0) while the chamber runs straight from one temperature (-273.15 to 10 000 C) to another. A
  * `fromC` other than the chamber's last temperature is a jump at the beginning.
  */
 export function advance(state: HeatState, seconds: number, fromC: number, toC: number): void {
   positive('Time step', seconds, 's');
-  const jump = finite('Chamber temperature', fromC, 'C') - state.chamberC;
-  const slope = (finite('Chamber temperature', toC, 'C') - fromC) / seconds;
+  const jump = celsius('Chamber temperature', fromC) - state.chamberC;
+  const slope = (celsius('Chamber temperature', toC) - fromC) / seconds;
   // A straight line cut in pieces has the same slope but for rounding, and must not wake the dead modes.
   const straight = Math.abs(slope - state.slopeCPerS) * seconds <= 1e-11 && Math.abs(jump) <= 1e-11;
   const kink = state.slopeCPerS - slope;
@@ -158,12 +161,16 @@ export interface ChamberPoint {
   readonly celsius: number;
 }
 
+/** A course longer than a thousand days is a mistake, and would be marched for minutes. */
+const LONGEST_S = 1000 * 86_400;
+
 /** Seen at every step: seconds from the start, chamber and centre in C, and the centre one step before. */
 export type Watcher = (seconds: number, chamberC: number, centreC: number, beforeC: number) => void;
 
 /**
  * Runs a state through corners (the first is where it stands now) in equal steps of at most `stepS`, telling
- * a watcher. Two corners at one time are a jump. RangeError when the corners run backwards in time.
+ * a watcher. Two corners at one time are a jump. RangeError when the corners run backwards in time or lie more
+ * than a thousand days apart.
  */
 export function runThrough(
   state: HeatState,
@@ -176,7 +183,7 @@ export function runThrough(
   corners.forEach((end, corner) => {
     const start = corners[corner - 1];
     if (start === undefined) return;
-    const span = notNegative('Time between two chamber readings', end.seconds - start.seconds, 's');
+    const span = within('Time between two chamber readings', end.seconds - start.seconds, 0, LONGEST_S, 's');
     const steps = Math.ceil(span / stepS - 1e-9);
     for (let step = 0; step < steps; step += 1) {
       const at = (share: number) => start.celsius + (end.celsius - start.celsius) * share;

@@ -7,7 +7,16 @@ import type { Body } from './conduction.ts';
 import { type ChamberPoint, centreC, type HeatState, runThrough, stateOf } from './heat-penetration.ts';
 import { type Modes, modesOf } from './heat-modes.ts';
 import { F0_REFERENCE, type Organism, type Reference, segmentF } from './lethality.ts';
-import { type Band, finite, isNoAnswer, type NoAnswer, noAnswer, notNegative, positive } from './limits.ts';
+import {
+  type Band,
+  isNoAnswer,
+  type NoAnswer,
+  noAnswer,
+  notNegative,
+  positive,
+  temperature,
+  within,
+} from './limits.ts';
 
 /** Common time from a cold start to steady steam, and from closing the valve to pressure, s. */
 export const USUAL_HEAT_S = 1500;
@@ -31,6 +40,7 @@ export interface ComeUp {
 /** Corners of the chamber's temperature up to the start of the hold. */
 export function comeUp(times: ComeUp): readonly ChamberPoint[] {
   const { startC, ventC, holdC, heatS = USUAL_HEAT_S, ventS = USUAL_VENT_S, climbS = USUAL_CLIMB_S } = times;
+  for (const celsius of [startC, ventC, holdC]) temperature('Temperature of the come-up', celsius);
   const vented = positive('Heating time', heatS, 's') + notNegative('Vent', ventS, 's');
   return [
     { seconds: 0, celsius: startC },
@@ -134,6 +144,7 @@ function begin(modes: Modes, { diffusivityM2S, comeUp: corners }: Cook, referenc
   const last = corners.at(-1);
   if (first === undefined || last === undefined)
     throw new RangeError('The come-up needs at least one corner.');
+  within('Come-up', last.seconds - first.seconds, 0, LONGEST_HOLD_S, 's');
   const state = stateOf(modes, diffusivityM2S, first.celsius);
   return { state, fMin: gather(state, corners, reference), endS: last.seconds };
 }
@@ -148,7 +159,7 @@ function gather(state: HeatState, corners: readonly ChamberPoint[], reference: R
   return total;
 }
 
-/** What a given hold gives the centre at heat-off. */
+/** What a given hold (at most a day) gives the centre at heat-off. */
 export function atHeatOff(cook: Cook, holdS: number, reference: Reference = F0_REFERENCE): AtHeatOff {
   return held(modesOf(cook.body, cook.hOverK ?? Number.POSITIVE_INFINITY), cook, holdS, reference);
 }
@@ -191,10 +202,10 @@ export function outcomeBand(
 }
 
 function held(modes: Modes, cook: Cook, holdS: number, reference: Reference): AtHeatOff {
-  notNegative('Hold', holdS, 's');
+  within('Hold', holdS, 0, LONGEST_HOLD_S, 's');
   const { state, fMin, endS } = begin(modes, cook, reference);
   const plateau = [
-    { seconds: endS, celsius: finite('Hold temperature', cook.holdC, 'C') },
+    { seconds: endS, celsius: temperature('Hold temperature', cook.holdC) },
     { seconds: endS + holdS, celsius: cook.holdC },
   ];
   return { holdS, fMin: fMin + gather(state, plateau, reference), centreC: centreC(state) };

@@ -2,7 +2,7 @@
  * Hydration as bookkeeping: dry matter stays, water comes and goes. Masses are kg, moistures wet-basis
  * fractions (water / total), 0 to below 1, unless named dry basis (water / dry matter). Valid for any grain as long as nothing but water is lost; starch washed out is not counted.
  */
-import { type Band, notNegative, positive } from './limits.ts';
+import { type Band, notNegative, positive, within } from './limits.ts';
 
 /** Bulk density of hydrated cereal in a bag, kg/m3: 1168 kg/m3 kernels with 40 % voids; computed, not measured. */
 export const WET_BULK_KG_M3: Band = { low: 600, likely: 700, high: 780 };
@@ -141,8 +141,8 @@ export function potLevel({ waterL, potL, ...batch }: Pot): PotLevel {
   return { volumeL, fill: volumeL / potL, headspaceL: potL - volumeL };
 }
 
-/** Height in m at which a volume in litres stands in a round vessel. */
+/** Height in m at which a volume in litres stands in a round vessel of 1 cm to 10 m. */
 export function levelHeightM(volumeL: number, innerDiameterM: number): number {
-  const area = (Math.PI * positive('Inner diameter', innerDiameterM, 'm') ** 2) / 4;
+  const area = (Math.PI * within('Inner diameter', innerDiameterM, 0.01, 10, 'm') ** 2) / 4;
   return notNegative('Volume', volumeL, 'L') / 1000 / area;
 }

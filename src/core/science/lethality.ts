@@ -4,7 +4,7 @@
  * F0 / D is its log reduction only if its z is 10 C. Estimates, never a claim of sterility: between
  * readings and at the centre the temperature is modelled, and the organisms of the batch are unknown.
  */
-import { finite, notNegative, positive, within } from './limits.ts';
+import { notNegative, positive, temperature, within } from './limits.ts';
 
 export interface Reference {
   readonly atC: number;
@@ -22,11 +22,16 @@ export const CREDIT_FROM_C = 110;
 /** log-linear is exact for a straight temperature; step holds the first reading of a segment. */
 export type Method = 'log-linear' | 'trapezoid' | 'step';
 
-/** Minutes at the reference temperature that one minute at a temperature is worth. */
+/** z-values met in organisms are 4 to 50 K; outside of 1 to 100 K it is no z-value. */
+const z = ({ zC }: Reference): number => within('z-value', zC, 1, 100, 'K');
+
+/**
+ * Minutes at the reference temperature that one minute at a temperature is worth: 10^((T - Tref) / z).
+ * Valid for temperatures of -60 to 300 C (RangeError outside); what it says below 110 C rests on z alone.
+ */
 export function lethalRate(celsius: number, reference: Reference = F0_REFERENCE): number {
-  return (
-    10 ** ((finite('Temperature', celsius, 'C') - reference.atC) / positive('z-value', reference.zC, 'K'))
-  );
+  const aboveK = temperature('Temperature', celsius) - temperature('Reference temperature', reference.atC);
+  return 10 ** (aboveK / z(reference));
 }
 
 export interface Segment {
@@ -45,7 +50,7 @@ export function segmentF(
   const first = lethalRate(fromC, reference);
   if (method === 'step') return minutes * first;
   if (method === 'trapezoid') return (minutes * (first + lethalRate(toC, reference))) / 2;
-  const x = ((finite('Temperature', toC, 'C') - fromC) * Math.LN10) / reference.zC;
+  const x = ((temperature('Temperature', toC) - fromC) * Math.LN10) / reference.zC;
   return minutes * first * (Math.abs(x) < 1e-12 ? 1 : Math.expm1(x) / x);
 }
 
@@ -82,11 +87,10 @@ export function creditedF(
   floorC: number = CREDIT_FROM_C,
   reference: Reference = F0_REFERENCE,
 ): number {
-  const low = Math.min(fromC, toC);
+  const low = Math.min(temperature('Temperature', fromC), temperature('Temperature', toC));
   const high = Math.max(fromC, toC);
-  finite('Temperature', low, 'C');
   notNegative('Time', seconds, 's');
-  if (finite('Temperature', high, 'C') < floorC) return 0;
+  if (high < floorC) return 0;
   if (low >= floorC) return segmentF({ seconds, fromC, toC }, reference);
   const share = (high - floorC) / (high - low);
   return segmentF({ seconds: seconds * share, fromC: floorC, toC: high }, reference);
@@ -116,7 +120,7 @@ export function logReduction(
 
 /** Survivors of an initial number after a log reduction; may be far below one. */
 export function survivors(initial: number, logs: number): number {
-  return notNegative('Initial number', initial, '') * 10 ** -finite('Log reduction', logs, '');
+  return notNegative('Initial number', initial, '') * 10 ** -notNegative('Log reduction', logs, '');
 }
 
 /** Chance 0..1 that at least one of an expected number of survivors is there (Poisson). */

@@ -47,6 +47,16 @@ export function notNegative(name: string, value: number, unit: string): number {
   throw new RangeError(`${name} must be 0 or more${unit === '' ? '' : ` ${unit}`}, not ${value}.`);
 }
 
+/** Temperatures that a kitchen, a vessel or a textbook example can have, C: what lies outside is a mistake. */
+export const COLDEST_C = -60;
+export const HOTTEST_C = 300;
+
+/** The value itself when it is a temperature from -60 to 300 C. */
+export function temperature(name: string, celsius: number): number {
+  if (celsius >= COLDEST_C && celsius <= HOTTEST_C) return celsius;
+  throw outside(name, celsius, COLDEST_C, HOTTEST_C, 'C');
+}
+
 /** The value itself when it is a finite number. */
 export function finite(name: string, value: number, unit: string): number {
   if (Number.isFinite(value)) return value;

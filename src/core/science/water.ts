@@ -151,6 +151,6 @@ export function steamHeldG(freeL: number, celsius: number): number {
 
 /** Water in L that stands to a depth in m in a round pot; published rules ask for 2 to 3 inches. */
 export function waterForDepthL(depthM: number, innerDiameterM: number): number {
-  const area = (Math.PI * positive('Inner diameter', innerDiameterM, 'm') ** 2) / 4;
+  const area = (Math.PI * within('Inner diameter', innerDiameterM, 0.01, 10, 'm') ** 2) / 4;
   return notNegative('Depth', depthM, 'm') * area * 1000;
 }

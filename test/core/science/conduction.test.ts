@@ -157,10 +157,10 @@ describe('conduction', () => {
     expect(theta('sphere', { fourier: 0 })).toBe(1);
     expect(() => theta('slab', { fourier: -1 })).toThrow('Fourier number must be 0 or more, not -1.');
     expect(() => theta('slab', { fourier: 0.0001, position: 0.5 })).toThrow('0.001 or more');
-    expect(() => seriesTerms('slab', 0)).toThrow('Biot number must be above 0, not 0.');
+    expect(() => seriesTerms('slab', 0)).toThrow('Biot number must be at least 0.000001, not 0.');
     const flat: Body = { shape: 'slab', halfThicknessM: 0 };
     expect(() => centreTheta({ body: flat, diffusivityM2S: 1e-7, seconds: 1 })).toThrow(
-      'Dimension of the body must be above 0 m, not 0.',
+      'Dimension of the body must be between 0.0001 and 100 m, not 0.',
     );
   });
 });

@@ -56,7 +56,7 @@ describe('modes of bodies that are very flat or very long', () => {
     for (const halfThicknessM of [0, -0.01, Number.NaN, Number.POSITIVE_INFINITY]) {
       const body: Body = { shape: 'slab', halfThicknessM };
       expect(() => modesOf(body, Number.POSITIVE_INFINITY)).toThrow(
-        'Dimension of the body must be above 0 m',
+        'Dimension of the body must be between 0.0001 and 100 m',
       );
     }
   });
