@@ -8,7 +8,6 @@ import * as atmosphere from '../../../src/core/science/atmosphere.ts';
 import * as bagCooldown from '../../../src/core/science/bag-cooldown.ts';
 import * as ball from '../../../src/core/science/ball.ts';
 import { bessel } from '../../../src/core/science/bessel.ts';
-import * as estimate from '../../../src/core/science/centre-estimate.ts';
 import * as composition from '../../../src/core/science/composition.ts';
 import * as conduction from '../../../src/core/science/conduction.ts';
 import * as cooldown from '../../../src/core/science/cooldown.ts';
@@ -69,12 +68,6 @@ const centreAfter = (penetration: heat.Penetration, seconds: number, fromC: numb
   heat.advance(state, seconds, fromC, toC);
   return heat.centreC(state);
 };
-const estimated = (question: estimate.EstimateQuestion, seconds: number, fromC: number, toC: number) => {
-  const running = estimate.createEstimate(question);
-  estimate.advanceEstimate(running, seconds, fromC, toC);
-  return estimate.readEstimate(running);
-};
-
 /** A call as a model's function and arguments that it answers. */
 // biome-ignore lint/suspicious/noExplicitAny: arguments of any kind are what is mangled here.
 type Call = readonly [string, (...args: any[]) => unknown, readonly unknown[]];
@@ -110,7 +103,6 @@ const CALLS: readonly Call[] = [
   ['theta of a sphere', conduction.theta, ['sphere', { fourier: 0.3, biot: 5 }]],
   ['theta of a body', conduction.centreTheta, [{ body, diffusivityM2S: 3e-7, seconds: 3000, hOverK: 500 }]],
   ['centre', centreAfter, [{ body, diffusivityM2S: 3e-7, startC: 25, hOverK: 500 }, 600, 25, 100]],
-  ['estimate', estimated, [{ body, startC: 25, diffusivity: band }, 600, 25, 100]],
   ['f_h and j', ball.ballLine, [body, 3e-7, 500]],
   ['diffusivity from f_h', ball.diffusivityFromFh, [body, 2900]],
   ['f_h from two', ball.fhFromTwo, [{ seconds: 0, celsius: 50 }, { seconds: 1000, celsius: 80 }, 121]],
