@@ -66,7 +66,7 @@ export class Evening {
     const ask = openAsk(batch);
     if (ask === 'holding') {
       const held = batch.hold.belief === 'at' || batch.hold.belief === 'above';
-      if (held) this.wait(holdLeftMs(batch));
+      if (held && holdLeftMs(batch) > 0) this.wait(holdLeftMs(batch));
       else this.#must(this.answer('at'));
       return;
     }
