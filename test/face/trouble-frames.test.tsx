@@ -9,7 +9,7 @@ import { warningOf } from '../../src/face/run-view.ts';
 import { troublesOn } from '../../src/face/trouble-list.ts';
 import { Drive } from '../help/batch-drive.ts';
 import { sampleHeader } from '../help/batch-kit.ts';
-import { panelOf, regions, SIZES } from './estimate-kit.tsx';
+import { panelOf, regions, screenOf, SIZES } from './estimate-kit.tsx';
 
 const at = (step: (typeof STEP_IDS)[number]) =>
   new Drive(sampleHeader({ seal: step === 'seal-after' ? 'after' : 'before' })).to(step).wait(MINUTE).batch;
@@ -47,6 +47,21 @@ describe.each(SIZES)('the trouble list at %ix%i', (columns, rows) => {
       expect(shown).toContain(TROUBLE_WORDS[trouble].means);
       expect(shown).toMatch(/type off and Enter, or Esc if it was a slip of_/);
     }
+  });
+
+  it('leaves the question about unseen time room for what each answer means', () => {
+    const away = new Drive(sampleHeader()).to('hold').wait(MINUTE).trouble('was-away').batch;
+    const lines = screenOf(away, columns, rows);
+    expect(lines).toHaveLength(rows);
+    const shown = lines.join('\n');
+    for (const said of [
+      /^[^\n]*Hold$/m,
+      /What did the gauge do/,
+      /1 fell, below now\n.*F0 so far/,
+      /4 don't know\n.*F0 so far/,
+    ])
+      expect(shown).toMatch(said);
+    expect(shown).not.toContain('…');
   });
 
   it('and what is said of one that happened is whole', () => {

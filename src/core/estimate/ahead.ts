@@ -7,7 +7,7 @@ import { type CoachTime, MINUTE, SECOND } from '../time.ts';
 import type { Chamber } from './chamber.ts';
 import { bandAt, type Corner } from './corners.ts';
 import { hottestC, targetBandC } from './gauge.ts';
-import { climbMs } from './gauge-points.ts';
+import { climbMs, isStuck } from './gauge-points.ts';
 
 export interface Ahead {
   /** Planned heat-off. */
@@ -22,7 +22,7 @@ function reachedAt(batch: Batch, chamber: Chamber, at: CoachTime, target: Band):
   const now = bandAt(chamber.corners, at).likely;
   const start = numbersOf(batch).boilC;
   const seen = batch.readings.some(({ step, t, kPa }) => step === 'climb' && t >= climbFrom && kPa !== null);
-  if (now <= start + 1 && at > climbFrom + expected) return null;
+  if (isStuck(batch) || (now <= start + 1 && at > climbFrom + expected)) return null;
   if (!seen || now <= start + 1 || at <= climbFrom) return Math.max(at + MINUTE, climbFrom + expected);
   return at + Math.max(MINUTE, ((target.likely - now) * (at - climbFrom)) / (now - start));
 }

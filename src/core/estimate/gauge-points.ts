@@ -42,6 +42,15 @@ export function climbMs(batch: Batch): Band {
     : same(USUAL_CLIMB);
 }
 
+/** The person said that the pressure does not come, and has read nothing since. */
+export function isStuck({ deviations, readings, load, since }: Batch): boolean {
+  const said = deviations.findLast(
+    ({ trouble, takenBack, ...noted }) => NO_CLIMB.includes(trouble) && !takenBack && noted.load === load,
+  );
+  const read = readings.findLast(reading => reading.load === load && reading.step === 'climb');
+  return said !== undefined && said.t >= since && said.t >= (read?.t ?? since);
+}
+
 /** Below target while it climbs: anything from no pressure on, half-way at most as the likely one. */
 function climbingEye(batch: Batch, run: PressureRun, t: CoachTime): Band {
   const { targetKPa } = numbersOf(batch);

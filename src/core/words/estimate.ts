@@ -46,8 +46,8 @@ const ago = (batch: Batch, t: CoachTime): string =>
 
 const SEEN = {
   at: 'at target',
-  above: 'above target',
-  below: 'below target',
+  above: 'above',
+  below: 'below',
   zero: 'zero',
   unknown: '',
 } as const;

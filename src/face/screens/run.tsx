@@ -27,6 +27,7 @@ import {
   estimateShown,
   outcomeLines,
   picturesOf,
+  type Warning,
   warningOf,
 } from '../run-view.ts';
 import { span } from '../spans.ts';
@@ -198,7 +199,11 @@ export const RunScreen = (props: RunScreenProps) => {
   const bare = estimate === null && picturesOf(batch, telling).length === 0;
   const wordy = bare && openAsk(batch) !== 'away-gauge';
   const does = wrapAtMost(askWords(batch, openAsk(batch), telling), width, roomy || wordy ? 4 : 2);
-  const warning = warningOf(batch, told, telling, { width: width - 2, most: wordy ? 4 : roomy ? 2 : 1 });
+  // On a small screen what each answer about unseen time means needs every row.
+  const warning: Warning =
+    !roomy && openAsk(batch) === 'away-gauge'
+      ? { lines: [], ink: 'faint' }
+      : warningOf(batch, told, telling, { width: width - 2, most: wordy ? 4 : 2 });
   const left = height - 1 - does.length - warning.lines.length - gap * (estimate ? 1 : 2);
   const body: BodyProps = { ...props, width, height: left, gap, count: countShown(batch, telling) };
   const drawn = (): ReactNode => {

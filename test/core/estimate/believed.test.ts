@@ -42,8 +42,10 @@ describe('a climb that nobody answers', () => {
     const here = stove()
       .toClimb()
       .wait(2 * MINUTE)
-      .trouble('will-not-climb')
-      .wait(40 * MINUTE);
+      .trouble('will-not-climb');
+    // No hold is planned on a pressure that does not come.
+    expect(of(here.batch)).toMatchObject({ end: null, ahead: null });
+    here.wait(40 * MINUTE);
     const { chamberC, f0Min } = of(here.batch);
     expect(chamberC.likely).toBeCloseTo(BOIL, 6);
     // Five psi at most.
