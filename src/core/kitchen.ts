@@ -106,16 +106,49 @@ export interface KnownKitchen {
   readonly assumed: ReadonlySet<keyof Kitchen>;
 }
 
-/** Answers over defaults; both are kept apart so that "assumed" can be shown. */
+/** Usual power by kind of burner, W: the worked examples of the science notes (g). */
+const USUAL_POWER_W: Readonly<Record<BurnerKind, number>> = { gas: 3000, electric: 1800, induction: 2000 };
+
+/** Sides that a cooker may have at all, m: those of `KITCHEN_LIMITS`, which reads this file. */
+const WIDTH_M = { least: 0.1, most: 1 };
+const HEIGHT_M = { least: 0.08, most: 1.5 };
+
+/**
+ * What goes with the answers that were given: a cooker whose volume alone is known has the usual one's shape,
+ * a burner whose kind alone is known its kind's power, and a working pressure that nobody said is never above
+ * the cooker's mark.
+ */
+function usualFor(answers: KitchenAnswers): Kitchen {
+  const { cookerL, burner, markedMaxKPa } = { ...DEFAULT_KITCHEN, ...answers };
+  const { cookerInnerDiameterM: wide, cookerInnerHeightM: high } = answers;
+  const scale = Math.cbrt(cookerL / DEFAULT_KITCHEN.cookerL);
+  const said = answers.cookerL !== undefined;
+  const widthM =
+    said && high !== undefined
+      ? Math.sqrt((4 / Math.PI) * (cookerL / 1000 / high))
+      : DEFAULT_KITCHEN.cookerInnerDiameterM * scale;
+  const heightM =
+    said && wide !== undefined
+      ? cookerL / 1000 / ((Math.PI / 4) * wide ** 2)
+      : DEFAULT_KITCHEN.cookerInnerHeightM * scale;
+  return {
+    ...DEFAULT_KITCHEN,
+    burnerW: USUAL_POWER_W[burner],
+    // Walls of the same thickness weigh as their area does.
+    cookerMassKg: Math.round(DEFAULT_KITCHEN.cookerMassKg * scale ** 2 * 10) / 10,
+    cookerInnerDiameterM: toMillimetres(widthM, WIDTH_M),
+    cookerInnerHeightM: toMillimetres(heightM, HEIGHT_M),
+    workingKPa: Math.min(DEFAULT_KITCHEN.workingKPa, markedMaxKPa),
+  };
+}
+const toMillimetres = (metres: number, { least, most }: { least: number; most: number }): number =>
+  Math.min(most, Math.max(least, Math.round(metres * 1000) / 1000));
+
+/** Answers over usual values; both are kept apart so that "assumed" can be shown. */
 export function withDefaults(answers: KitchenAnswers): KnownKitchen {
   const keys = Object.keys(DEFAULT_KITCHEN) as (keyof Kitchen)[];
-  const kitchen = { ...DEFAULT_KITCHEN, ...answers };
   return {
-    // A working pressure that nobody said is never above the cooker's mark.
-    kitchen:
-      answers.workingKPa === undefined
-        ? { ...kitchen, workingKPa: Math.min(kitchen.workingKPa, kitchen.markedMaxKPa) }
-        : kitchen,
+    kitchen: { ...usualFor(answers), ...answers },
     assumed: new Set(keys.filter(key => answers[key] === undefined)),
   };
 }

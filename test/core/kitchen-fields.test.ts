@@ -1,7 +1,7 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { DEFAULT_KITCHEN, type KitchenAnswers, withDefaults } from '../../src/core/kitchen.ts';
-import { underTheMark, checkKitchen } from '../../src/core/kitchen-check.ts';
+import { DEFAULT_KITCHEN, type Kitchen, type KitchenAnswers, withDefaults } from '../../src/core/kitchen.ts';
+import { underTheMark, checkKitchen, KITCHEN_LIMITS } from '../../src/core/kitchen-check.ts';
 import { fieldNamed } from '../../src/core/kitchen-fields.ts';
 
 /** International pound and inch, exact. */
@@ -60,5 +60,51 @@ describe('working pressure and the mark on the cooker', () => {
     expect(underTheMark(checkKitchen({ workingKPa: 100, markedMaxKPa: 100 })).problems).toEqual([]);
     // A batch begun with such a kitchen must still be read.
     expect(checkKitchen({ workingKPa: 150, markedMaxKPa: 100 }).problems).toEqual([]);
+  });
+});
+
+describe('what nobody said goes with what was said', () => {
+  const volumeL = ({ cookerInnerDiameterM: d, cookerInnerHeightM: h }: Kitchen) =>
+    (Math.PI / 4) * d * d * h * 1000;
+
+  it('a cooker of which only the volume is known is as wide and high as that volume allows', () => {
+    for (const cookerL of [4, 6, 8, 15, 21, 40]) {
+      const { kitchen } = withDefaults({ cookerL });
+      expect(volumeL(kitchen) / cookerL).toBeGreaterThan(0.9);
+      expect(volumeL(kitchen) / cookerL).toBeLessThan(1.05);
+    }
+    expect(withDefaults({ cookerL: 21 }).kitchen).toEqual(DEFAULT_KITCHEN);
+    const narrow = withDefaults({ cookerL: 10, cookerInnerDiameterM: 0.22 }).kitchen;
+    // 10 L over a circle of 22 cm: 0.010 / (pi/4 x 0.22^2) = 0.263 m.
+    expect(narrow.cookerInnerHeightM).toBeCloseTo(0.263, 3);
+    expect(withDefaults({ cookerL: 10, cookerInnerHeightM: 0.263 }).kitchen.cookerInnerDiameterM).toBeCloseTo(
+      0.22,
+      3,
+    );
+  });
+
+  it('a burner of which only the kind is known has the power of its kind (science notes g)', () => {
+    expect(withDefaults({ burner: 'electric' }).kitchen.burnerW).toBe(1800);
+    expect(withDefaults({ burner: 'induction' }).kitchen.burnerW).toBe(2000);
+    expect(withDefaults({ burner: 'electric', burnerW: 1200 }).kitchen.burnerW).toBe(1200);
+  });
+
+  it('makes a kitchen that a journal may hold, whatever of it was said (property)', () => {
+    const said = fc.record(
+      Object.fromEntries(
+        Object.entries(KITCHEN_LIMITS).map(([key, { least, most }]) => [
+          key,
+          fc.double({ min: least, max: most, noNaN: true }),
+        ]),
+      ),
+      { requiredKeys: [] },
+    );
+    fc.assert(
+      fc.property(said, answers => {
+        const { kitchen } = withDefaults(answers);
+        expect(checkKitchen(kitchen).problems).toEqual([]);
+        expect(kitchen).toMatchObject(answers);
+      }),
+    );
   });
 });

@@ -1,5 +1,6 @@
 /** How many filled containers go into the cooker at once, how they stand, and so how many loads a batch takes. */
 import type { Kitchen } from '../kitchen.ts';
+import { containerVolumeL } from '../recipe/body.ts';
 import type { Containers } from '../recipe/recipe.ts';
 import { circlesInCircle, rectanglesInCircle } from './circles.ts';
 
@@ -32,11 +33,11 @@ export interface Standing {
 export interface Fit {
   /** Containers at once; 0 when not even one fits. */
   readonly perLoad: number;
-  /** Null when nothing fits. */
+  /** Null when nothing fits, or when the volume holds fewer than would stand. */
   readonly standing: Standing | null;
   readonly freeHeightM: number;
-  /** What stops even one: its height under the lid, or its width within the wall. */
-  readonly stops: 'height' | 'width' | null;
+  /** What stops even one: its height under the lid, its width within the wall, or the vessel's volume. */
+  readonly stops: 'height' | 'width' | 'volume' | null;
 }
 
 /** All that fit at once: jars stand upright, bags on whichever side holds most. */
@@ -51,7 +52,17 @@ export function fitIn(containers: Containers, kitchen: Kitchen, waterL: number):
     (most, way) => (count(way) > (most === null ? 0 : count(most)) ? way : most),
     null,
   );
-  if (best !== null) return { perLoad: count(best), standing: best, freeHeightM: free, stops: null };
+  if (best !== null) {
+    // Sides and volume are said apart: what the volume does not hold, no arrangement does.
+    const byVolume = Math.floor((kitchen.cookerL - waterL) / containerVolumeL(containers.size) + 1e-9);
+    const perLoad = Math.max(0, Math.min(count(best), byVolume));
+    return {
+      perLoad,
+      standing: perLoad < count(best) ? null : best,
+      freeHeightM: free,
+      stops: perLoad === 0 ? 'volume' : null,
+    };
+  }
   const narrow = ways.every(({ inLayer }) => inLayer === 0);
   return { perLoad: 0, standing: null, freeHeightM: free, stops: narrow ? 'width' : 'height' };
 }

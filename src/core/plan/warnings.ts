@@ -1,6 +1,7 @@
 /** What a plan warns of, as data: a code and the numbers its sentence needs. The words are in `words/plan-warnings.ts`. */
 import type { Kitchen } from '../kitchen.ts';
 import { containerVolumeL } from '../recipe/body.ts';
+import { altitudeM, atmosphereKPa } from '../science/atmosphere.ts';
 import { GRAIN_PROPERTIES } from '../science/grains.ts';
 import { moistureWithWater } from '../science/hydration.ts';
 import { vesselLimitKPa } from './gauge-target.ts';
@@ -32,6 +33,7 @@ export type WarningCode =
   | 'boils-dry'
   | 'heavy'
   | 'lock-longer'
+  | 'cooker-odd'
   | 'vessel-assumed';
 
 /** Numbers of a warning by name, in inside units. */
@@ -53,6 +55,8 @@ const FULL_VENT_S = 600;
 /** Bulk density of hydrated grain that makes fill and size agree, kg/m3: the band and a little more either way. */
 const ODD_LOW = 450;
 const ODD_HIGH = 900;
+/** Volume and inner sides of one cooker may differ so much: domed lids, rounded edges (estimate). */
+const ODD_VOLUME = 1.35;
 /** A load for two people (general manual-handling advice, MEMORY). */
 const HEAVY_KG = 16;
 /** Culture that lifts the moisture by more than this makes wet bottoms (estimate). */
@@ -114,6 +118,8 @@ function vesselWarnings(parts: PlanParts): Warning[] {
         freeHeightM: fit.freeHeightM,
         diameterM: kitchen.cookerInnerDiameterM,
         byWidth: fit.stops === 'width' ? 1 : 0,
+        byVolume: fit.stops === 'volume' ? 1 : 0,
+        cookerL: kitchen.cookerL,
       }),
     );
   } else if (numbers.loads.length > 1) {
@@ -134,14 +140,19 @@ function vesselWarnings(parts: PlanParts): Warning[] {
   if (water.pourL > kitchen.cookerL / 2) {
     found.push(warning('water-too-high', 'no', { waterL: water.pourL, cookerL: kitchen.cookerL }));
   }
-  const unsaid = (['altitudeM', 'markedMaxKPa', 'minimumWaterL'] as const).filter(key => assumed.has(key));
-  if (unsaid.length > 0) {
-    const altitude = assumed.has('altitudeM') && kitchen.stationKPa === null ? 1 : 0;
+  const sidesL = (Math.PI / 4) * kitchen.cookerInnerDiameterM ** 2 * kitchen.cookerInnerHeightM * 1000;
+  if (Math.abs(Math.log(sidesL / kitchen.cookerL)) > Math.log(ODD_VOLUME)) {
+    found.push(warning('cooker-odd', 'watch', { sidesL, cookerL: kitchen.cookerL }));
+  }
+  const altitude = assumed.has('altitudeM') && kitchen.stationKPa === null ? 1 : 0;
+  const markedMax = assumed.has('markedMaxKPa') ? 1 : 0;
+  const minimumWater = assumed.has('minimumWaterL') ? 1 : 0;
+  if (altitude + markedMax + minimumWater > 0) {
     found.push(
       warning('vessel-assumed', 'note', {
         altitude,
-        markedMax: assumed.has('markedMaxKPa') ? 1 : 0,
-        minimumWater: assumed.has('minimumWaterL') ? 1 : 0,
+        markedMax,
+        minimumWater,
         altitudeM: kitchen.altitudeM,
         markedMaxKPa: kitchen.markedMaxKPa,
         minimumWaterL: kitchen.minimumWaterL,
@@ -160,6 +171,7 @@ function holdWarnings({ recipe, kitchen, gauge, hold }: PlanParts): Warning[] {
     wantedC: gauge.wantedC,
     neededKPa: gauge.neededKPa,
     limitKPa: vesselLimitKPa(kitchen),
+    markedMaxKPa: kitchen.markedMaxKPa,
     leastC: LEAST_CHAMBER_C,
     times: MOST_LENGTHENING,
     recipeS: hold.recipeS,
@@ -179,8 +191,9 @@ function holdWarnings({ recipe, kitchen, gauge, hold }: PlanParts): Warning[] {
       }),
     );
   }
-  if (kitchen.stationKPa === null && kitchen.altitudeM > HIGH_M && hold.refused === null) {
-    found.push(warning('high-altitude', 'watch', { altitudeM: kitchen.altitudeM, targetC: gauge.targetC }));
+  if (gauge.atmosphereKPa < atmosphereKPa(HIGH_M) && hold.refused === null) {
+    const height = Math.round(altitudeM(gauge.atmosphereKPa));
+    found.push(warning('high-altitude', 'watch', { altitudeM: height, targetC: gauge.targetC }));
   }
   if (containers.touching && containers.count > 1) found.push(warning('touching', 'watch'));
   if (recipe.ventS < FULL_VENT_S) found.push(warning('short-vent', 'watch', { ventS: recipe.ventS }));

@@ -132,13 +132,17 @@ function cookerRows(plan: Plan, units: Units): readonly PlanRow[] {
       'cooker',
       'cooker',
       fit.perLoad === 0 ? 'does not fit' : value,
-      standing === null
+      standing === null && fit.perLoad > 0
         ? [
-            `${formatSize(recipe.containers.size, units)} under ${formatLength(fit.freeHeightM, units)} of free height`,
+            `room for ${containerWord(kind, fit.perLoad)} by its volume of ${formatVolume(plan.kitchen.cookerL, units)}`,
           ]
-        : [
-            `room for ${containerWord(kind, fit.perLoad)}: ${standing.layers === 1 ? 'one layer' : `${standing.layers} layers`} of ${standing.inLayer}${kind === 'bag' ? `, ${formatLength(standing.uprightM, units)} side up` : ''}`,
-          ],
+        : standing === null
+          ? [
+              `${formatSize(recipe.containers.size, units)} under ${formatLength(fit.freeHeightM, units)} of free height`,
+            ]
+          : [
+              `room for ${containerWord(kind, fit.perLoad)}: ${standing.layers === 1 ? 'one layer' : `${standing.layers} layers`} of ${standing.inLayer}${kind === 'bag' ? `, ${formatLength(standing.uprightM, units)} side up` : ''}`,
+            ],
       isAssumed(plan, 'cookerInnerDiameterM', 'cookerInnerHeightM'),
     ),
     row(
@@ -148,7 +152,7 @@ function cookerRows(plan: Plan, units: Units): readonly PlanRow[] {
       [
         `maker's least ${formatVolume(water.makersMinimumL, units)}`,
         `${formatVolume(water.leftKg.likely, units)} left at heat-off`,
-        `dry ${roughly(water.dryS.likely)} into the hold, ${roughly(water.dryS.low)} on full flame`,
+        `dry ${roughly(water.dryS.likely)} into the hold, ${roughly(water.dryS.low)} at full heat`,
       ],
       isAssumed(plan, 'minimumWaterL', 'burner', 'burnerW'),
     ),
@@ -185,10 +189,15 @@ function heatRows(plan: Plan, units: Units): readonly PlanRow[] {
       `log kill ${formatLogs(likely.logs)}, cautiously ${formatLogs(cautious.logs)}`,
       yours ? 'by your own measurement' : false,
     ]),
-    row('advised', 'advised', hold(likely.suggestedS), [
-      `${hold(fast.suggestedS)} if heat is fast, ${hold(cautious.suggestedS)} to be cautious`,
-      yours ? 'yours, measured' : `for F0 ${held.targetF0Min}`,
-    ]),
+    held.refused === null
+      ? row('advised', 'advised', hold(likely.suggestedS), [
+          `${hold(fast.suggestedS)} if heat is fast, ${hold(cautious.suggestedS)} to be cautious`,
+          yours ? 'yours, measured' : `for F0 ${held.targetF0Min}`,
+        ])
+      : row('advised', 'advised', 'none', [
+          'no hold is sensible here',
+          `F0 ${held.targetF0Min} would take ${hold(likely.suggestedS)}`,
+        ]),
     row('shut', 'stays shut', formatDuration(numbers.coolS), [
       `${minutesOf(numbers.pressureLockS)} of it locked for pressure`,
       `gauge at zero after ${spread(zeroGaugeS)}`,

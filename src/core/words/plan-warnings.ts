@@ -45,6 +45,9 @@ const coolerBecause = ({ said, pressure, temperature }: Told): string => {
 
 /** How to get hotter steam; null where nothing but another cooker helps. */
 function hotter({ said, number, pressure, temperature }: Told): string | null {
+  if (said('byWeight') && number('markedMaxKPa') > number('limitKPa') + 0.1) {
+    return `If its maker has a heavier weight for it (it is marked ${pressure('markedMaxKPa')}), use that`;
+  }
   if (!said('byAltitude')) return said('byVessel') ? null : 'Ask for more in the recipe';
   if (number('neededKPa') > number('limitKPa')) return null;
   const wanted = temperature('wantedC').replace('°', '');
@@ -76,7 +79,9 @@ const WORDS: Readonly<Record<WarningCode, (told: Told) => WarningWords>> = {
       'No: not even one container fits the cooker.',
       said('byWidth')
         ? `It is wider than the ${formatLength(number('diameterM'), units)} inside.`
-        : `It is higher than the ${formatLength(number('freeHeightM'), units)} between rack and lid.`,
+        : said('byVolume')
+          ? `One takes up more than the ${formatVolume(number('cookerL'), units)} hold beside the water.`
+          : `It is higher than the ${formatLength(number('freeHeightM'), units)} between rack and lid.`,
       'Fill less into each, take smaller containers, or correct the inner size of the cooker in the kitchen.',
     ),
   'hob-limit': ({ mass }) =>
@@ -121,7 +126,7 @@ const WORDS: Readonly<Record<WarningCode, (told: Told) => WarningWords>> = {
     words(
       `At ${formatAltitude(number('altitudeM'), units)} the steam is only ${temperature('targetC')}.`,
       'Everything rests on the long hold, and tough spores die slower than F0 says.',
-      'Small containers, the full hold, and a spare batch of patience; check the cooker against a good gauge.',
+      'Take small containers, keep the full hold, and check the gauge against a good one.',
     ),
   touching: () =>
     words(
@@ -173,9 +178,9 @@ const WORDS: Readonly<Record<WarningCode, (told: Told) => WarningWords>> = {
     ),
   'boils-dry': ({ number }) =>
     words(
-      `On full flame the water is gone ${roughly(number('fullS'))} into the hold.`,
+      `At full heat the water is gone ${roughly(number('fullS'))} into the hold.`,
       `Kept low it lasts ${roughly(number('gentleS'))}. A cooker that boils dry warps, and its pressure falls.`,
-      'Lower the flame as soon as the gauge is there, and stay with it.',
+      'Turn it down as soon as the gauge is there, and stay with it.',
     ),
   heavy: ({ mass, said }) =>
     words(
@@ -189,6 +194,12 @@ const WORDS: Readonly<Record<WarningCode, (told: Told) => WarningWords>> = {
       'So full a vessel may hold pressure that long.',
       'No need to change anything: the lock goes by the longer of the two.',
     ),
+  'cooker-odd': ({ volume }) =>
+    words(
+      `The cooker's inner sides make ${volume('sidesL')}, its volume is ${volume('cookerL')}.`,
+      'One of them is wrong, and how many fit rests on both.',
+      'Measure inside, and correct width, height or volume in the kitchen.',
+    ),
   'vessel-assumed': ({ units, said, number, pressure, volume }) => {
     const parts = [
       said('altitude') && `${formatAltitude(number('altitudeM'), units)} above the sea`,
@@ -197,8 +208,12 @@ const WORDS: Readonly<Record<WarningCode, (told: Told) => WarningWords>> = {
     ].filter(part => part !== false);
     return words(
       `Assumed: ${parts.join(', ')}.`,
-      'Gauge, hold and water rest on them.',
-      'Say what yours are in the kitchen; the manual has the last two.',
+      said('altitude') || said('markedMax')
+        ? `Gauge and hold${said('minimumWater') ? ', and the water,' : ''} rest on ${parts.length > 1 ? 'them' : 'it'}.`
+        : 'The water to pour rests on it.',
+      said('markedMax') || said('minimumWater')
+        ? `Say what is so with you in the kitchen; the cooker and its manual tell.`
+        : 'Say how high you live in the kitchen.',
     );
   },
 };

@@ -128,3 +128,13 @@ describe('loads', () => {
     expect(splitLoads(2, 0)).toEqual([1, 1]);
   });
 });
+
+describe('a volume that is said apart from the sides', () => {
+  it('holds no more containers than it has litres for, beside the water', () => {
+    // A bag of 18 x 11 x 8 cm is 1.584 L; 8 L less 2 L of water hold 3 of them.
+    const small = fitIn(bags, inKitchen({ cookerL: 8 }), 2);
+    expect(small).toMatchObject({ perLoad: 3, standing: null, stops: null });
+    expect(fitIn(bags, inKitchen({ cookerL: 3 }), 2)).toMatchObject({ perLoad: 0, stops: 'volume' });
+    expect(fitIn(bags, inKitchen({ cookerL: 21 }), 2).standing).not.toBeNull();
+  });
+});

@@ -1,5 +1,10 @@
 import { describe, expect, it } from 'vitest';
-import { DEFAULT_KITCHEN, type Kitchen, withDefaults } from '../../../src/core/kitchen.ts';
+import {
+  DEFAULT_KITCHEN,
+  type Kitchen,
+  type KitchenAnswers,
+  withDefaults,
+} from '../../../src/core/kitchen.ts';
 import { planOf } from '../../../src/core/plan/plan.ts';
 import type { WarningCode, Weight } from '../../../src/core/plan/warnings.ts';
 import type { Containers, Recipe } from '../../../src/core/recipe/recipe.ts';
@@ -17,7 +22,12 @@ const tenPsi = { gauge: 'weight', workingKPa: 10 * PSI_KPA } as const;
 
 /** One kitchen and recipe for each warning there is, and what its words must tell. */
 const CASES: Readonly<Record<WarningCode, readonly [Weight, Recipe, Partial<Kitchen>, RegExp]>> = {
-  'too-cool': ['no', rye, { altitudeM: 3400, ...tenPsi }, /only reaches 10\d\.\d °C.*made for more pressure/],
+  'too-cool': [
+    'no',
+    rye,
+    { altitudeM: 3400, ...tenPsi },
+    /only reaches 10\d\.\d °C.*a heavier weight for it/,
+  ],
   'too-long': [
     'no',
     { ...rye, target: { by: 'temperature', celsius: 127 } },
@@ -73,7 +83,7 @@ const CASES: Readonly<Record<WarningCode, readonly [Weight, Recipe, Partial<Kitc
     'note',
     rye,
     {},
-    /On full flame the water is gone 7\d min into the hold.*Kept low it lasts 5 h.*Lower the flame/,
+    /At full heat the water is gone 7\d min into the hold.*Kept low it lasts 5 h.*Turn it down/,
   ],
   heavy: [
     'note',
@@ -87,6 +97,12 @@ const CASES: Readonly<Record<WarningCode, readonly [Weight, Recipe, Partial<Kitc
     /weighs about.*with two/,
   ],
   'lock-longer': ['note', { ...rye, coolS: 1800 }, {}, /stays shut for \d+ min, not 30 min/],
+  'cooker-odd': [
+    'watch',
+    rye,
+    { cookerL: 12 },
+    /inner sides make 20\.5 L, its volume is 12 L.*Measure inside/,
+  ],
   'vessel-assumed': ['note', rye, {}, /Assumed: 640 m above the sea, a cooker marked 18 psi, at least 2 L/],
 };
 
@@ -131,6 +147,43 @@ describe('warnings', () => {
     expect(words(640)).toContain('write "temperature: ');
     // 121 C would need 18.2 psi at 2000 m (science notes b); the cooker is marked 18.
     expect(words(2000)).toBe('No need to change anything: the longer hold makes up for it.');
+  });
+
+  it('what is assumed is named, with what rests on it, and nothing is said of what is known', () => {
+    const assumed = (said: KitchenAnswers) => {
+      const plan = planOf(sampleRecipe(), withDefaults(said));
+      const found = plan.warnings.find(({ code }) => code === 'vessel-assumed');
+      return found ? Object.values(warningWords(found, plan.kitchen.units)).join(' ') : '';
+    };
+    expect(assumed({})).toMatch(/640 m .*Gauge and hold, and the water, rest on them\./);
+    expect(assumed({ altitudeM: 100, markedMaxKPa: 124 })).toMatch(
+      /^Assumed: at least 2 L of water\. The water to pour rests on it\./,
+    );
+    expect(assumed({ markedMaxKPa: 124, minimumWaterL: 1 })).toMatch(
+      /Gauge and hold rest on it\. Say how high/,
+    );
+    // A barometer says more than an altitude.
+    expect(assumed({ stationKPa: 94, markedMaxKPa: 124, minimumWaterL: 1 })).toBe('');
+  });
+
+  it('a barometer at the height of a high kitchen warns as its altitude does', () => {
+    const found = (kitchen: Partial<Kitchen>) =>
+      planOf(sampleRecipe(), known(kitchen)).warnings.find(({ code }) => code === 'high-altitude')?.values;
+    // 70.1084 kPa is 3000 m (standard_atmosphere.csv, COMPUTED).
+    expect(found({ stationKPa: 70.1084 })?.altitudeM).toBeCloseTo(3000, -1);
+    expect(found({ altitudeM: 3000 })?.altitudeM).toBe(3000);
+    expect(found({ altitudeM: 3000, stationKPa: 95 })).toBeUndefined();
+  });
+
+  it('a weight lighter than the mark is to be changed before the cooker', () => {
+    const { warnings, kitchen } = planOf(sampleRecipe(), known({ altitudeM: 3400, ...tenPsi }));
+    const [first] = warnings;
+    expect(first && warningWords(first, kitchen.units).change).toMatch(
+      /heavier weight for it \(it is marked 18 psi\), use that/,
+    );
+    const marked = planOf(sampleRecipe(), known({ altitudeM: 3400, ...tenPsi, markedMaxKPa: 10 * PSI_KPA }));
+    const [only] = marked.warnings;
+    expect(only && warningWords(only, marked.kitchen.units).change).toContain('made for more pressure');
   });
 
   it('the cautious estimate is a note from F0 3 on, and silent where it has its target', () => {
