@@ -5,9 +5,29 @@
 import { cpus } from 'node:os';
 import { journal } from './journal.ts';
 import type { Figure } from './measure.ts';
+import { planFigures } from './plan.ts';
+import { scienceRatios } from './science.ts';
 import { memory, screen } from './screen.ts';
 import { size } from './size.ts';
 import { startup } from './startup.ts';
+
+/** The kernels by how often a second they run, and against C; without a C compiler there is nothing to compare. */
+const science = (): readonly Figure[] =>
+  scienceRatios().map(({ name, runs, jsMs, cMs, aim }) => ({
+    name,
+    figure: `${Math.round((runs * 1000) / jsMs).toLocaleString('en')} a second`,
+    ratio: `${(jsMs / cMs).toFixed(2)} x C at -O2`,
+    aim: `${aim} x`,
+    met: jsMs / cMs <= aim,
+  }));
+const plan = (): readonly Figure[] =>
+  planFigures().map(({ name, ms, aimMs }) => ({
+    name,
+    figure: `${ms.toFixed(1)} ms`,
+    ratio: '',
+    aim: `${aimMs} ms`,
+    met: ms <= aimMs,
+  }));
 
 const PARTS: Readonly<Record<string, () => readonly Figure[] | Promise<readonly Figure[]>>> = {
   startup,
@@ -15,6 +35,8 @@ const PARTS: Readonly<Record<string, () => readonly Figure[] | Promise<readonly 
   memory,
   journal,
   size,
+  science,
+  plan,
 };
 
 const wanted = process.argv.slice(2);
