@@ -142,7 +142,7 @@ describe('progress', () => {
   });
 });
 
-const MAIN = fileURLToPath(new URL('../../../src/main.ts', import.meta.url));
+const MAIN = fileURLToPath(new URL('../../help/program.ts', import.meta.url));
 
 function report(...words: string[]) {
   const out = execFileSync(process.execPath, [MAIN, 'practise', ...words, '--report', '--home', folder], {
