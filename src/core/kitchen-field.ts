@@ -17,6 +17,12 @@ export interface KitchenField {
   readonly read: (text: string, kitchen: Kitchen) => FieldRead;
 }
 
+/** A number alone is in the unit of the value that is shown: "8" where "10 L" stands is "8 L". */
+function withUnit(text: string, shown: string): string {
+  const unit = /^[\d.,]+ ?(\D+)$/.exec(shown)?.[1];
+  return unit !== undefined && /^\s*\d+([.,]\d+)?\s*$/.test(text) ? `${text.trim()} ${unit}` : text;
+}
+
 type NumberKey = Exclude<keyof typeof KITCHEN_LIMITS, 'stationKPa' | 'hobLimitKg'>;
 
 export function quantity(
@@ -31,8 +37,8 @@ export function quantity(
     asks,
     of: key,
     show: kitchen => format(kitchen[key], kitchen),
-    read: text => {
-      const parsed = parse(text, KITCHEN_LIMITS[key]);
+    read: (text, kitchen) => {
+      const parsed = parse(withUnit(text, format(kitchen[key], kitchen)), KITCHEN_LIMITS[key]);
       return parsed.ok ? { ok: true, value: { [key]: parsed.value } } : parsed;
     },
   };

@@ -13,6 +13,25 @@ function read(name: string, text: string, said: KitchenAnswers = {}) {
   return field.read(text, withDefaults(said).kitchen);
 }
 
+describe('a number without a unit', () => {
+  it.each([
+    ['pot', '8', { potL: 8 }],
+    ['altitude', '1200', { altitudeM: 1200 }],
+    ['marked-maximum', '20', { markedMaxKPa: 20 * KPA }],
+    ['pot', '8 qt', { potL: 8 * 0.946352946 }],
+  ])('%s %s is in the unit that is shown', (name, text, value) => {
+    const found = read(name, text);
+    if (!found.ok) throw new Error(found.expected);
+    const [[key, wanted]] = Object.entries(value) as [[keyof KitchenAnswers, number]];
+    expect(found.value[key]).toBeCloseTo(wanted, 6);
+  });
+
+  it('of pounds and ounces stays a question: which of the two?', () => {
+    const units = { mass: 'lb', volume: 'qt', pressure: 'psi', temperature: 'F', length: 'in' } as const;
+    expect(read('cooker-weight', '12', { units, cookerMassKg: 5.5 }).ok).toBe(false);
+  });
+});
+
 describe('working pressure and the mark on the cooker', () => {
   it('a mark below the working pressure is believed, and brings that down with one sentence', () => {
     const found = read('marked-maximum', '10 psi', { workingKPa: 15 * KPA });
