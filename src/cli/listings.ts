@@ -37,9 +37,10 @@ async function recipes({ json }: Arguments, world: World): Promise<number> {
   const all = await readRecipes(world);
   if (json) printJson(all);
   else {
+    const widest = Math.max(24, ...all.map(({ name }) => visible(name).length));
     for (const { name, own, recipe, problems } of all) {
       print(
-        `${visible(name).padEnd(24)} ${recipe ? visible(recipe.name) : 'cannot be used'}${own ? ' (yours)' : ''}`,
+        `${visible(name).padEnd(widest)}  ${recipe ? visible(recipe.name) : 'cannot be used'}${own ? ' (yours)' : ''}`,
       );
       for (const problem of problems) print(`  ${visible(problem)}`);
     }

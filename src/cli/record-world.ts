@@ -6,6 +6,7 @@ import { culturesOf, readBagId } from '../core/record/diary.ts';
 import { type Change, improvedRecipe } from '../core/record/next-time.ts';
 import { type RecordedBatch, recordedBatch, recordOf } from '../core/record/record.ts';
 import { visible } from '../core/text.ts';
+import { remindersWords } from '../core/words/next-time.ts';
 import type { WallTime } from '../core/time.ts';
 import { BATCH_ID, listBatches, readBatch } from '../shell/batches.ts';
 import { DIARY_FILE, type Diary, openDiary } from '../shell/diary.ts';
@@ -78,20 +79,35 @@ export function wantedBatch(world: World, wanted: string): RecordedBatch {
   return recordedBatch(batch, indexDiary(diaryOf(world).read().entries));
 }
 
-/** Saves the changed recipe and points `again` at it; the path. */
+export interface NextRecipe {
+  readonly path: string;
+  /** The same recipe was there already: nothing was written. */
+  readonly wasThere: boolean;
+}
+
+/** Saves the changed recipe, unless it is there already, and points `again` at it. */
 export async function saveNextRecipe(
   world: World,
   recorded: RecordedBatch,
   changes: readonly Change[],
-): Promise<string> {
-  const { saveRecipe } = await import('../shell/recipes.ts');
+): Promise<NextRecipe> {
+  const { sameRecipe, saveRecipe } = await import('../shell/recipes.ts');
   const recipe = improvedRecipe(recorded, changes);
-  const path = saveRecipe(recipe, recorded.batch.header.kitchen.units, {
-    shipped: world.shipped,
-    own: world.places.recipes,
-  });
+  const { units } = recorded.batch.header.kitchen;
+  const folders = { shipped: world.shipped, own: world.places.recipes };
+  const same = sameRecipe(recipe, units, folders);
+  const path = same?.path ?? saveRecipe(recipe, units, folders);
   await world.settings.save({ lastRecipe: path });
-  return path;
+  return { path, wasThere: same !== null };
+}
+
+/** What was saved where, and which changes it carries only as words. */
+export function savedWords(
+  { path, wasThere }: NextRecipe,
+  changes: readonly Change[],
+  runIt: string,
+): string {
+  return `${wasThere ? 'Already saved' : 'Saved'} as ${path}: ${runIt} runs it.${remindersWords(changes)}`;
 }
 
 const saying = (problem: unknown): string => (problem instanceof Error ? problem.message : String(problem));
@@ -123,7 +139,7 @@ export function openAfter(world: World): AfterServices {
     openPage: async path => (await import('./pages.ts')).showPage(path),
     saveNext: async (recorded, changes) => {
       try {
-        return `Saved as ${await saveNextRecipe(world, recorded, changes)}: "again" runs it.`;
+        return savedWords(await saveNextRecipe(world, recorded, changes), changes, '"again"');
       } catch (problem) {
         return saying(problem);
       }

@@ -16,7 +16,14 @@ import { contrastWords, costWords, forecastLines, rateWords } from '../core/word
 import { EXIT } from '../shell/failure.ts';
 import type { Arguments } from './arguments.ts';
 import { aligned, say, sayJson, sayNotices } from './record-out.ts';
-import { dateWords, readRecord, saveNextRecipe, stampWords, wantedBatch } from './record-world.ts';
+import {
+  dateWords,
+  readRecord,
+  savedWords,
+  saveNextRecipe,
+  stampWords,
+  wantedBatch,
+} from './record-world.ts';
 import type { World } from './world.ts';
 import { withDefaults } from '../core/kitchen.ts';
 
@@ -130,12 +137,12 @@ export async function next(said: Arguments, world: World): Promise<number> {
   const recorded = wantedBatch(world, said.words[0] ?? '');
   const changes = nextTime(recorded);
   const { units } = withDefaults(world.settings.values.kitchen).kitchen;
-  const path =
+  const saved =
     said.options.save && changes.length > 0 ? await saveNextRecipe(world, recorded, changes) : null;
   if (said.json) {
     sayJson({
       batch: recorded.id,
-      saved: path,
+      saved: saved?.path ?? null,
       changes: changes.map(change => ({
         id: change.id,
         before: change.before,
@@ -155,7 +162,7 @@ export async function next(said: Arguments, world: World): Promise<number> {
       `   Why:  ${changeReason(change)}`,
     );
   });
-  if (path !== null) say(`Saved as ${path}: "stovehand again" runs it.`);
+  if (saved !== null) say(savedWords(saved, changes, '"stovehand again"'));
   else if (changes.length > 0) say('Take them into a recipe of your own with: --save');
   return EXIT.ok;
 }

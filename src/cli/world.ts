@@ -189,9 +189,13 @@ export function openServices(world: World, alerter: Alerter): Services {
 
 /** Saves a batch's recipe into the person's own folder, under a name that is free. */
 export async function saveRecipeOf(world: World, batch: Batch): Promise<string> {
-  const { saveRecipe } = await import('../shell/recipes.ts');
+  const { sameRecipe, saveRecipe } = await import('../shell/recipes.ts');
   try {
-    const saved = saveRecipe(batch.header.recipe, batch.header.kitchen.units, folders(world));
+    const { recipe, kitchen } = batch.header;
+    const same = sameRecipe(recipe, kitchen.units, folders(world));
+    if (same?.shipped) return `This is the shipped recipe ${same.name} unchanged: there is nothing to save.`;
+    if (same) return `Already saved as ${same.path}.`;
+    const saved = saveRecipe(recipe, kitchen.units, folders(world));
     return `Saved as ${saved}.`;
   } catch (problem) {
     return problem instanceof Error ? problem.message : String(problem);

@@ -138,9 +138,17 @@ export function fileStem(name: string): string {
     : plain;
 }
 
+/** The listed recipe that says the same word for word, own or shipped; null when there is none. */
+export function sameRecipe(recipe: Recipe, units: Units, folders: RecipeFolders): RecipeEntry | null {
+  const text = recipeToYaml(recipe, units);
+  const isSame = ({ parsed }: RecipeEntry): boolean =>
+    parsed.ok && recipeToYaml(parsed.recipe, units) === text;
+  return listRecipes(folders).entries.find(isSame) ?? null;
+}
+
 /**
  * Saves a recipe among the person's own under the first free name and returns its path. Whole or not at
- * all; nothing that exists is overwritten. GrowerError when it cannot be written.
+ * all; nothing that exists is overwritten, and no shipped recipe hidden. GrowerError when it cannot be written.
  */
 export function saveRecipe(
   recipe: Recipe,
@@ -154,7 +162,9 @@ export function saveRecipe(
     files.folder(folders.own);
     bringSchema(folders, files);
     for (let copy = 1; copy < 1000; copy += 1) {
-      const path = join(folders.own, `${copy === 1 ? base : `${base}-${copy}`}.yaml`);
+      const name = `${copy === 1 ? base : `${base}-${copy}`}.yaml`;
+      if (exists(join(folders.shipped, name))) continue;
+      const path = join(folders.own, name);
       if (files.look(path) === null && createUnder(files, path, bytes)) return path;
     }
   } catch (problem) {

@@ -12,6 +12,7 @@ import {
   findRecipe,
   listRecipes,
   type RecipeFolders,
+  sameRecipe,
   saveRecipe,
 } from '../../src/shell/recipes.ts';
 
@@ -144,6 +145,20 @@ describe('saving', () => {
     expect(saveRecipe(recipe, units, folders)).toBe(join(folders.own, 'rye-six-1-kg-bags-2.yaml'));
     expect(readFileSync(join(folders.own, 'rye-six-1-kg-bags.yaml'), 'utf8')).toBe('precious');
     expect(readFileSync(join(folders.own, 'recipe.schema.json'), 'utf8')).toBe('{}');
+  });
+
+  it('finds a recipe that is there already, own or shipped, whatever its file is called', () => {
+    expect(sameRecipe(recipe, units, folders)?.name).toBe('rye-bags');
+    const changed = { ...recipe, holdS: recipe.holdS + 60 };
+    expect(sameRecipe(changed, units, folders)).toBeNull();
+    const path = saveRecipe(changed, units, folders);
+    expect(sameRecipe(changed, units, folders)?.path).toBe(path);
+  });
+
+  it('never hides a shipped recipe under its own file name', () => {
+    const named = { ...recipe, name: 'Rye bags' };
+    expect(saveRecipe(named, units, folders)).toBe(join(folders.own, 'rye-bags-2.yaml'));
+    expect(listRecipes(folders).entries.map(({ name }) => name)).toContain('rye-bags');
   });
 
   const layer = (change: Partial<FileLayer>): FileLayer => ({ ...nodeFiles, ...change });

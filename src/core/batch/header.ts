@@ -73,6 +73,7 @@ const RECIPE = shape({
   simmer: shape({ firstLookS: size, everyS: size, nearS: size, waterPerKg: size }),
   drying: shape({ aboutS: size, stirEveryS: size, towelS: size }),
   seal: one('before', 'after'),
+  cookerWaterL: or(absent, size),
   ventS: size,
   target: or(
     shape({ by: one('pressure'), gaugeKPa: size }),

@@ -14,8 +14,13 @@ import {
 import type { GaugeTarget } from './gauge-target.ts';
 
 export interface CookerWater {
-  /** To pour, L: likely use and a litre to spare, never under the maker's minimum. */
+  /**
+   * To pour, L: likely use and a litre to spare, never under the maker's minimum; more where the recipe asks for
+   * more and the cooker takes it.
+   */
   readonly pourL: number;
+  /** What the recipe asks for beyond what the cooker takes, L; 0 mostly. */
+  readonly beyondL: number;
   readonly makersMinimumL: number;
   /** Used by venting and by holding, kg. */
   readonly ventKg: Band;
@@ -66,11 +71,14 @@ export function cookerWater(
     makersMinimumL: kitchen.minimumWaterL,
   });
   // To the tenth of a litre above, as a jug is read.
-  const pourL = Math.ceil(budget.loadL * 10 - 1e-9) / 10;
+  const neededL = Math.ceil(budget.loadL * 10 - 1e-9) / 10;
+  const askedL = recipe.cookerWaterL ?? 0;
+  const pourL = Math.max(neededL, Math.min(askedL, mostWaterL(kitchen, neededL)));
   const { ventKg, holdKg } = budget;
   const left = (usedKg: number) => Math.max(0, pourL - usedKg);
   return {
     pourL,
+    beyondL: Math.max(0, askedL - pourL),
     makersMinimumL: kitchen.minimumWaterL,
     ventKg,
     holdKg,

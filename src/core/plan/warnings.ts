@@ -34,6 +34,7 @@ export type WarningCode =
   | 'heavy'
   | 'lock-longer'
   | 'cooker-odd'
+  | 'water-asked'
   | 'vessel-assumed';
 
 /** Numbers of a warning by name, in inside units. */
@@ -136,6 +137,9 @@ function vesselWarnings(parts: PlanParts): Warning[] {
     found.push(warning('hob-limit', 'no', { hobKg, limitKg: kitchen.hobLimitKg }));
   } else if (hobKg > HEAVY_KG) {
     found.push(warning('heavy', 'note', { hobKg, askHob: kitchen.hobLimitKg === null ? 1 : 0 }));
+  }
+  if (water.beyondL > 0) {
+    found.push(warning('water-asked', 'note', { askedL: water.pourL + water.beyondL, pourL: water.pourL }));
   }
   if (water.pourL > kitchen.cookerL / 2) {
     found.push(warning('water-too-high', 'no', { waterL: water.pourL, cookerL: kitchen.cookerL }));

@@ -57,6 +57,7 @@ export function recipeFrom(file: RecipeFile): Recipe {
       towelS: dry?.towel ?? 20,
     },
     seal: file.seal ?? 'before',
+    ...(file['cooker water'] === undefined ? {} : { cookerWaterL: file['cooker water'] }),
     ventS: file.vent ?? 10 * MIN,
     target:
       file.temperature === undefined

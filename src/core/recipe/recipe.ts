@@ -78,6 +78,8 @@ export interface Recipe {
   readonly simmer: Simmer;
   readonly drying: Drying;
   readonly seal: SealWhen;
+  /** Poured into the cooker for each load at least, L; absent: what the plan works out. */
+  readonly cookerWaterL?: number;
   readonly ventS: number;
   readonly target: Target;
   readonly holdS: number;

@@ -12,6 +12,7 @@ import {
   parsePercent,
   parsePressure,
   parseTemperature,
+  parseVolume,
   parseWaterPerKg,
   type Range,
 } from '../quantity.ts';
@@ -176,6 +177,13 @@ export const recipeFile = z.strictObject({
     choice(['before', 'after'], {
       description: 'Seal before or after the pressure cooker.',
       default: 'before',
+    }),
+  ),
+  'cooker water': z.optional(
+    field(text => parseVolume(text, LIMITS.cookerWaterL), {
+      description:
+        'Water to pour into the cooker for each load, where more is wanted than the plan works out; never less than that. Left out: as worked out.',
+      examples: ['2.5 L', '2.6 qt'],
     }),
   ),
   vent: z.optional(

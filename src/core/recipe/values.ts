@@ -18,6 +18,7 @@ export const LIMITS = {
   dryS: { least: 10 * MIN, most: 12 * HOUR, example: '2 h' },
   stirS: { least: 2 * MIN, most: 2 * HOUR, example: '25 min' },
   towelS: { least: 5, most: 2 * MIN, example: '20 s' },
+  cookerWaterL: { least: 0.2, most: 20, example: '2.5 L or 2.6 qt' },
   ventS: { least: MIN, most: 45 * MIN, example: '10 min' },
   gaugeKPa: { least: 5 * KPA_PER_PSI, most: 25 * KPA_PER_PSI },
   celsius: { least: 105, most: 130 },

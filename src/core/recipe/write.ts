@@ -11,12 +11,14 @@ import {
   formatPressure,
   formatSize,
   formatTemperature,
+  formatVolume,
   formatWaterPerKg,
   type Parsed,
   parseDuration,
   parseMass,
   parsePressure,
   parseTemperature,
+  parseVolume,
   parseWaterPerKg,
 } from '../quantity.ts';
 import { parseSize } from '../quantity-size.ts';
@@ -54,6 +56,8 @@ const percentText = (fraction: number) => `${decimal(fraction, 2)} %`;
 const waterText = (litres: number, units: Units) =>
   exact(litres, parseWaterPerKg, [formatWaterPerKg(litres, units), `${decimal(litres)} L per kg`]);
 
+const litresText = (litres: number, units: Units) =>
+  exact(litres, parseVolume, [formatVolume(litres, units), `${decimal(litres)} L`]);
 const temperatureText = (celsius: number, units: Units) =>
   exact(celsius, parseTemperature, [formatTemperature(celsius, units), `${decimal(celsius)} C`]);
 
@@ -137,6 +141,9 @@ export function recipeToYaml(recipe: Recipe, units: Units): string {
     section(
       [
         line('seal', recipe.seal, 'before or after the cooker'),
+        ...(recipe.cookerWaterL === undefined
+          ? []
+          : [line('cooker water', litresText(recipe.cookerWaterL, units), 'for each load, at least')]),
         line('vent', timeText(recipe.ventS), 'unbroken steam before the valve is closed'),
         target.by === 'pressure'
           ? line('pressure', pressureText(target.gaugeKPa, units), 'gauge; or temperature: 121 C')

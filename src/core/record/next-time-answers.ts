@@ -180,7 +180,11 @@ export function fewer({ batch, bags }: RecordedBatch): readonly Draft[] {
 function moreWater({ batch }: RecordedBatch): readonly Draft[] {
   const { cookerWaterL, mostWaterL } = numbersOf(batch);
   const poured = batch.cookerWaterL ?? cookerWaterL;
-  return advice('more-water', 'water', poured, Math.max(poured, Math.min(mostWaterL, poured + 0.5)));
+  const drafts = more('more-water', 'water', poured, 0.5, mostWaterL, litres => r => ({
+    ...r,
+    cookerWaterL: Math.max(litres, r.cookerWaterL ?? 0),
+  }));
+  return drafts.length > 0 ? drafts : advice('more-water', 'water', poured, poured);
 }
 
 /** Longest that the lid ought to have stayed shut against how long it did, s. */

@@ -103,6 +103,15 @@ export function unchangedWords(bags: readonly Bag[]): string {
   return 'Nothing in this record asks for a change: do it again the same way.';
 }
 
+/** Said after saving: which changes no number of a recipe carries, and where they come back; empty when all are numbers. */
+export function remindersWords(changes: readonly Pick<Change, 'apply'>[]): string {
+  const only = changes.flatMap(({ apply }, index) => (apply === null ? [String(index + 1)] : []));
+  if (only.length === 0) return '';
+  const named =
+    only.length === 1 ? `No. ${only[0]} is a reminder` : `No. ${only.join(' and ')} are reminders`;
+  return ` ${named} that the first step shows.`;
+}
+
 /** Why the change helps, as a sentence. */
 export const changeReason = ({ id }: Pick<Change, 'id'>): string => WHY[id];
 

@@ -96,6 +96,12 @@ const WORDS: Readonly<Record<WarningCode, (told: Told) => WarningWords>> = {
       'So long a hold boils away more than can stand under the rack.',
       'A shorter hold with smaller containers, or a larger cooker.',
     ),
+  'water-asked': ({ volume }) =>
+    words(
+      `The recipe asks for ${volume('askedL')} of cooker water; ${volume('pourL')} is poured.`,
+      'More than a quarter of the cooker would reach the rack.',
+      'Lower "cooker water" in the recipe, or keep the flame low.',
+    ),
   'hold-short': ({ number, said, duration }) =>
     words(
       `The hold is short: F0 ${formatF0(number('f0Min'))} at the centre, not ${number('targetF0Min')}.`,

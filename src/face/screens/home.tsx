@@ -54,7 +54,8 @@ function openLine({ id, batch }: BatchChoice & { batch: Batch }): PickLine {
   };
 }
 
-function recipeLine(choice: RecipeChoice, services: Services): PickLine {
+/** `again` names the file too, where another recipe of the list has the same name. */
+function recipeLine(choice: RecipeChoice, services: Services, again: boolean): PickLine {
   const { recipe, name } = choice;
   if (!recipe)
     return {
@@ -66,7 +67,11 @@ function recipeLine(choice: RecipeChoice, services: Services): PickLine {
   const text = `${count} ${kind}${count === 1 ? '' : 's'} of ${formatMass(fillKg, units)}, hold ${formatDuration(recipe.holdS)}`;
   return {
     id: name,
-    spans: [span(visible(recipe.name), 'strong'), span(`  ${text}${choice.own ? ' · yours' : ''}`, 'faint')],
+    spans: [
+      span(visible(recipe.name), 'strong'),
+      span(again ? ` [${visible(name)}]` : ''),
+      span(`  ${text}${choice.own ? ' · yours' : ''}`, 'faint'),
+    ],
   };
 }
 
@@ -101,7 +106,12 @@ export const HomeScreen = (props: HomeScreenProps) => {
     if (services.after) setDue(dueOf(services.after).length);
   }, [services]);
   const lesson = useLessonOffer(services, open.length === 0);
-  const lines = [...open.map(openLine), ...recipes.map(choice => recipeLine(choice, services))];
+  const isDoubled = ({ name, recipe }: RecipeChoice): boolean =>
+    recipes.some(other => other.name !== name && recipe !== null && other.recipe?.name === recipe.name);
+  const lines = [
+    ...open.map(openLine),
+    ...recipes.map(choice => recipeLine(choice, services, isDoubled(choice))),
+  ];
   const choose = () => {
     const batch = open[picked];
     if (batch) return props.onBatch(batch.id);

@@ -115,6 +115,18 @@ describe('grain', () => {
 });
 
 describe('water', () => {
+  it('is poured as the recipe asks, and never less than the maker and the model want', () => {
+    const pours = (cookerWaterL?: number) =>
+      planOf(cookerWaterL === undefined ? sampleRecipe() : { ...sampleRecipe(), cookerWaterL }, known({}))
+        .numbers;
+    const usual = pours();
+    const asked = usual.cookerWaterL + 0.5;
+    expect(pours(asked).cookerWaterL).toBe(asked);
+    expect(pours(0.2).cookerWaterL).toBe(usual.cookerWaterL);
+    expect(pours(20).cookerWaterL).toBe(usual.mostWaterL);
+    expect(pours(20).mostWaterL).toBe(usual.mostWaterL);
+  });
+
   // science notes g, COMPUTED: vent 1800 W electric 26.1 g/min with UA 4.5 W/K; a hold of 90 min at 6 g/min 0.54 kg.
   it('agrees with the worked example: 10 min of venting use 0.26 kg, 90 min of holding 0.54 kg', () => {
     const kitchen: Partial<Kitchen> = {

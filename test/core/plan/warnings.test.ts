@@ -97,6 +97,12 @@ const CASES: Readonly<Record<WarningCode, readonly [Weight, Recipe, Partial<Kitc
     /weighs about.*with two/,
   ],
   'lock-longer': ['note', { ...rye, coolS: 1800 }, {}, /stays shut for \d+ min, not 30 min/],
+  'water-asked': [
+    'note',
+    { ...rye, cookerWaterL: 9 },
+    { cookerL: 20 },
+    /asks for 9 L.*5 L is poured.*quarter.*cooker water/,
+  ],
   'cooker-odd': [
     'watch',
     rye,

@@ -118,33 +118,36 @@ const containers = fc
     touching: fc.boolean(),
   })
   .map(({ masses, ...rest }) => ({ ...rest, fillKg: Math.min(...masses), mostKg: Math.max(...masses) }));
-const recipes: fc.Arbitrary<Recipe> = fc.record({
-  name,
-  grain: fc.constantFrom(...GRAINS),
-  note,
-  containers,
-  storedMoisture: between({ least: 0.03, most: 0.3 }),
-  wantedMoisture: between({ least: 0.31, most: 0.7 }),
-  soak,
-  simmer: fc.record({
-    firstLookS: minutes(LIMITS.lookS),
-    everyS: minutes(LIMITS.lookS),
-    nearS: minutes(LIMITS.lookS),
-    waterPerKg: between(LIMITS.waterPerKg),
-  }),
-  drying: fc.record({
-    aboutS: minutes(LIMITS.dryS),
-    stirEveryS: minutes(LIMITS.stirS),
-    towelS: between(LIMITS.towelS),
-  }),
-  seal: fc.constantFrom('before', 'after'),
-  ventS: minutes(LIMITS.ventS),
-  target,
-  holdS: minutes(LIMITS.holdS),
-  dips: fc.constantFrom('restart', 'make up'),
-  coolS: minutes(LIMITS.coolS),
-  culture,
-});
+const recipes: fc.Arbitrary<Recipe> = fc
+  .record({
+    name,
+    grain: fc.constantFrom(...GRAINS),
+    note,
+    containers,
+    storedMoisture: between({ least: 0.03, most: 0.3 }),
+    wantedMoisture: between({ least: 0.31, most: 0.7 }),
+    soak,
+    simmer: fc.record({
+      firstLookS: minutes(LIMITS.lookS),
+      everyS: minutes(LIMITS.lookS),
+      nearS: minutes(LIMITS.lookS),
+      waterPerKg: between(LIMITS.waterPerKg),
+    }),
+    drying: fc.record({
+      aboutS: minutes(LIMITS.dryS),
+      stirEveryS: minutes(LIMITS.stirS),
+      towelS: between(LIMITS.towelS),
+    }),
+    seal: fc.constantFrom('before', 'after'),
+    ventS: minutes(LIMITS.ventS),
+    target,
+    holdS: minutes(LIMITS.holdS),
+    dips: fc.constantFrom('restart', 'make up'),
+    coolS: minutes(LIMITS.coolS),
+    culture,
+    water: fc.option(between(LIMITS.cookerWaterL)),
+  })
+  .map(({ water, ...rest }) => (water === null ? rest : { ...rest, cookerWaterL: water }));
 
 describe('writing a recipe', () => {
   it('reads back to the same recipe, for any recipe and any units', () => {

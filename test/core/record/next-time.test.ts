@@ -8,6 +8,7 @@ import { improvedRecipe, MOST_CHANGES, nextTime } from '../../../src/core/record
 import { recordedBatch } from '../../../src/core/record/record.ts';
 import { parseRecipe } from '../../../src/core/recipe/parse.ts';
 import { recipeToYaml } from '../../../src/core/recipe/write.ts';
+import { planOf } from '../../../src/core/plan/plan.ts';
 import { METRIC } from '../../../src/core/quantity-format.ts';
 import { MINUTE } from '../../../src/core/time.ts';
 import { causeEvidence } from '../../../src/core/words/causes.ts';
@@ -16,6 +17,7 @@ import {
   carriedLines,
   changeReason,
   changeWords,
+  remindersWords,
   unchangedWords,
 } from '../../../src/core/words/next-time.ts';
 import type { Drive } from '../../help/batch-drive.ts';
@@ -170,6 +172,26 @@ describe('next time', () => {
     expect(nextTime(far).map(({ id }) => id)).toEqual(['watch-gauge']);
   });
 
+  it('more cooker water is poured by the next plan, not only written in a note', () => {
+    const recorded = recordedWith(drive =>
+      drive
+        .to('hold')
+        .wait(20 * MINUTE)
+        .trouble('water-low'),
+    );
+    const change = nextTime(recorded).find(({ id }) => id === 'more-water');
+    const poured = recorded.batch.cookerWaterL ?? 0;
+    expect(change?.after).toBeCloseTo(poured + 0.5, 9);
+    expect(change && remindersWords([change])).toBe('');
+    const better = improvedRecipe(recorded, change ? [change] : []);
+    expect(better.note).not.toContain('Next time');
+    const read = parseRecipe(recipeToYaml(better, METRIC), 'better.yaml');
+    if (!read.ok) throw new Error('The changed recipe cannot be read back.');
+    const { kitchen } = recorded.batch.header;
+    const { numbers } = planOf(read.recipe, { kitchen, assumed: new Set() });
+    expect(numbers.cookerWaterL).toBeCloseTo(poured + 0.5, 9);
+  });
+
   it('what no number of the recipe says goes into its note, once', () => {
     const recorded = recordedWith(drive =>
       drive
@@ -179,6 +201,7 @@ describe('next time', () => {
     );
     const changes = nextTime(recorded);
     expect(changes.map(({ id }) => id)).toEqual(['leave-valve']);
+    expect(remindersWords(changes)).toBe(' No. 1 is a reminder that the first step shows.');
     const recipe = improvedRecipe(recorded, changes);
     expect(recipe.note).toBe(
       'Next time: Leave the valve alone from the end of the vent until the lid is allowed to come off.',
