@@ -64,6 +64,9 @@ export function question(screen: ScreenText): string {
   return [...words.slice(0, end < 0 ? 3 : end), screen.answers].join('\n');
 }
 
+/** A busy machine took the key for a towel on the keyboard: it is pressed again. */
+const wasDropped = (screen: ScreenText): boolean => /doubled key|Several keys/.test(screen.notice);
+
 export class Grower {
   readonly stage: Stage;
   readonly keys: string[] = [];
@@ -114,14 +117,14 @@ export class Grower {
     const { when } = plan;
     if (when) await this.sees(screen => when(screen) || over(screen), `the time for: ${plan.answer}`);
     if (over(this.screen)) return;
-    await this.presses(plan.key, screen => over(screen) || /doubled key|Several keys/.test(screen.notice));
+    await this.presses(plan.key, screen => over(screen) || wasDropped(screen));
   }
 
   /** Answers "at target" where the coach asks, and waits for the hold to end. */
   private async holds(over: (screen: ScreenText) => boolean): Promise<void> {
     const asked = (screen: ScreenText) => /What does the gauge show now|No time counts/.test(screen.text);
     const seen = await this.sees(screen => over(screen) || asked(screen), 'the end of the hold');
-    if (!over(seen)) await this.presses('2', screen => !asked(screen));
+    if (!over(seen)) await this.presses('2', screen => !asked(screen) || wasDropped(screen));
   }
 
   /** As planned until a title, a question or anything else stands there. */
