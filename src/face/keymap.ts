@@ -147,7 +147,9 @@ export const KEYMAP: readonly KeyRow[] = [
   row('list', 'open', ['enter', 'space'], 'open it', { shown: 'Enter' }),
   row('everywhere', 'back', ['esc'], 'back, nothing changed', { shown: 'Esc' }),
   row('everywhere', 'help', ['?'], 'help for this screen', { bar: 'help' }),
-  row('everywhere', 'leave', ['q', 'ctrl-c'], 'leave: always safe, the batch goes on', { bar: 'leave' }),
+  row('everywhere', 'leave', ['q', 'ctrl-c'], 'leave: always safe, and a batch under way goes on', {
+    bar: 'leave',
+  }),
 ];
 
 /** The act of a key in a place, or of a key that works everywhere; null when it has none. */

@@ -2,6 +2,8 @@
 import { openAsk } from '../core/batch/lockout.ts';
 import type { Batch } from '../core/batch/state.ts';
 import { choicesOf } from '../core/batch/steps.ts';
+import { runHelp } from './help-lines.ts';
+import type { Regions } from './regions.ts';
 import { endingsOf, type Panel } from './run-keys.ts';
 import { causesOn, troublesOn } from './trouble-list.ts';
 import type { KeyLabel } from './widgets/frame.tsx';
@@ -11,7 +13,7 @@ const upTo = (count: number): string => (count > 1 ? `1-${count}` : '1');
 const MORE: KeyLabel = { shown: '4', says: 'go on looking' };
 
 /** The key line of a panel, no longer than what it lists. */
-export function panelKeys(panel: Panel, batch: Batch): readonly KeyLabel[] {
+export function panelKeys(panel: Panel, batch: Batch, regions: Regions): readonly KeyLabel[] {
   switch (panel.kind) {
     case 'sure':
       return [
@@ -65,10 +67,12 @@ export function panelKeys(panel: Panel, batch: Batch): readonly KeyLabel[] {
         { shown: 'any other key', says: 'no' },
       ];
     case 'help':
-      return [
-        { shown: '?', says: 'next page' },
-        { shown: 'any other key', says: 'back' },
-      ];
+      return runHelp(batch, regions, 0).of > 1
+        ? [
+            { shown: '?', says: 'next page' },
+            { shown: 'any other key', says: 'back' },
+          ]
+        : [{ shown: 'any key', says: 'back' }];
     case 'wipe':
       return [{ shown: 'w Enter', says: 'unlock' }];
     case 'leave':

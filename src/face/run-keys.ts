@@ -150,6 +150,8 @@ function onAsk(run: Run, key: KeyName, units: Units): Pressed {
       return { panel: { kind: 'help', page: 0 } };
     case 'leave':
       return batch.finishedAt !== null ? { panel: ASKING, leave: true } : { panel: { kind: 'leave' } };
+    case 'back':
+      return batch.finishedAt !== null ? { panel: ASKING, leave: true } : { panel: ASKING };
     case 'plain':
       if (choicesOf(ask).length === 0) return { panel: ASKING };
       return { panel: ASKING, says: 'This is a judgement: answer it with its number.' };

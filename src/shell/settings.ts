@@ -24,15 +24,21 @@ interface Checked {
 export function openSettings(path: string, files: FileLayer = nodeFiles): Settings {
   const checked = readSettings(path, files);
   let values = checked.values;
+  // One after the other: of two at once each would write what it knew, and undo the other.
+  let before: Promise<void> = Promise.resolve();
   return {
     get values() {
       return values;
     },
     notices: checked.notices,
-    save: async change => {
-      const next = { ...values, ...change };
-      await writeSettings(path, next, files);
-      values = next;
+    save: change => {
+      const saved = before.then(async () => {
+        const next = { ...values, ...change };
+        await writeSettings(path, next, files);
+        values = next;
+      });
+      before = saved.catch(() => undefined);
+      return saved;
     },
   };
 }

@@ -47,6 +47,30 @@ describe('settings', () => {
     expect(readdirSync(join(path, '..'))).toEqual(['settings.json']);
   });
 
+  it('of two saves at once both are kept', async () => {
+    const path = join(tempFolder(), 'home', 'settings.json');
+    const settings = openSettings(path);
+    await Promise.all([
+      settings.save({ kitchenAsked: true }),
+      settings.save({ lessonOffered: true }),
+      settings.save({ lastRecipe: 'rye-bags' }),
+    ]);
+    const kept = { kitchenAsked: true, lessonOffered: true, lastRecipe: 'rye-bags' };
+    expect(openSettings(path).values).toMatchObject(kept);
+    expect(settings.values).toMatchObject(kept);
+  });
+
+  it('after a save that failed the next one is tried all the same', async () => {
+    const path = join(tempFolder(), 'home', 'settings.json');
+    mkdirSync(join(path, '..', '..'), { recursive: true });
+    writeFileSync(join(path, '..'), 'a file where the folder should be');
+    const settings = openSettings(path);
+    const first = settings.save({ kitchenAsked: true });
+    await expect(first).rejects.toBeInstanceOf(GrowerError);
+    await expect(settings.save({ lastRecipe: 'rye' })).rejects.toBeInstanceOf(GrowerError);
+    expect(settings.values).toEqual(NONE);
+  });
+
   it('keep what a later version wrote beside them', async () => {
     const path = at('{"lastRecipe":"a","futureKey":[1]}');
     await openSettings(path).save({ lastRecipe: 'b' });

@@ -135,7 +135,9 @@ export const HomeScreen = (props: HomeScreenProps) => {
     else if (act === 'record' && after) props.onAfter({ at: 'record' });
     else if (act === 'practise') practisePicked();
     else if (act === 'lesson') props.onPractise?.(null, { lesson: true });
-    else if (act === 'leave' || act === 'back') props.onLeave();
+    else if (act === 'leave') props.onLeave();
+    // One Esc too many on the way back must not end the program and leave the next keys to the shell.
+    else if (act === 'back') setNotice({ text: 'This is home. q leaves.', ink: 'faint' });
     else setPicked(movePick(picked, key, lines.length));
   };
   useKeys(press, false, services.steady, undefined, ['home', 'list', 'everywhere']);

@@ -8,8 +8,7 @@ import { askWords, choiceWords, doseUnit } from '../../core/words/asks.ts';
 import { STEP_NAMES } from '../../core/words/steps.ts';
 import { fitDigits } from '../digits.ts';
 import { measureFor } from '../amounts.ts';
-import { helpLines, helpPage, KEY_COLUMN } from '../help-lines.ts';
-import type { Place } from '../keymap.ts';
+import { KEY_COLUMN, runHelp } from '../help-lines.ts';
 import { endingsOf } from '../run-keys.ts';
 import { span } from '../spans.ts';
 import { DrawingView } from '../widgets/drawing-view.tsx';
@@ -82,11 +81,8 @@ const AmountPanel = ({ look, regions, batch, telling, units, panel }: PanelProps
 };
 
 const HelpPanel = ({ look, regions, batch, panel }: PanelProps) => {
-  const isOver = batch.finishedAt !== null && !batch.header.practice;
-  const here: readonly Place[] = batch.header.practice ? ['practice', 'run'] : isOver ? ['done'] : ['run'];
-  const places: readonly Place[] = [...here, 'everywhere'];
   const asked = panel.kind === 'help' ? panel.page : 0;
-  const page = helpPage(helpLines(places, regions.body.width), asked, regions.body.height - 1);
+  const page = runHelp(batch, regions, asked);
   return (
     <Sheet look={look} title={page.of > 1 ? `Keys, page ${page.at + 1} of ${page.of}` : 'Keys'}>
       {page.lines.map(({ id, shown, says }) => (

@@ -3,13 +3,11 @@ import { Box } from 'ink';
 import { type ReactNode, useEffect, useMemo, useRef, useState } from 'react';
 import { wantedNow } from '../../core/batch/wanted.ts';
 import { countOf } from '../../core/batch/countdown.ts';
-import { canMeasure } from '../../core/batch/lockout.ts';
 import { scheduleOf } from '../../core/batch/schedule.ts';
 import type { Batch } from '../../core/batch/state.ts';
 import type { StepId } from '../../core/batch/steps.ts';
 import type { TroubleId } from '../../core/batch/troubles.ts';
-import { estimateAt } from '../../core/estimate/estimate.ts';
-import { isProbeDone, keepingProbe, keptProbe } from '../../core/estimate/probe-kept.ts';
+import { keepingProbe } from '../../core/estimate/probe-kept.ts';
 import { containerKey } from '../../core/recipe/recipe.ts';
 import type { Services } from '../../core/services.ts';
 import type { Session } from '../../core/session.ts';
@@ -19,13 +17,13 @@ import { refusalWords } from '../../core/words/refusals.ts';
 import { STEP_NAMES } from '../../core/words/steps.ts';
 import { wantedWords } from '../../core/words/wanted.ts';
 import { countText, minuteOfDay, tellingOf } from '../format.ts';
-import { barOf } from '../keymap.ts';
 import type { KeyName } from '../keys.ts';
 import type { Look } from '../look.ts';
 import { panelKeys } from '../panel-keys.ts';
 import type { Regions } from '../regions.ts';
-import { ASKING, isTyping, type Panel, pressOnRun, WATCHERS_KEYS } from '../run-keys.ts';
-import { answersOf, picturesOf } from '../run-view.ts';
+import { ASKING, isTyping, type Panel, pressOnRun } from '../run-keys.ts';
+import { answersOf } from '../run-view.ts';
+import { panelTools, stepTools } from '../run-tools.ts';
 import { useRun } from '../use-session.ts';
 import { Frame, type Notice } from '../widgets/frame.tsx';
 import { StepList } from '../widgets/step-list.tsx';
@@ -57,31 +55,9 @@ export interface RunExtras {
   readonly onKey: (key: KeyName) => boolean | string;
 }
 
-const TOOLS = barOf('run');
 /** So long a sentence about dropped keys, or an answer to a key, stays. */
 const DROPPED_MS = 8_000;
 const SAID_MS = 60_000;
-
-/** Whether a tool does something just now: a key line is no place for dead keys. */
-function isLive(act: string, batch: Batch, canUndo: boolean): boolean {
-  switch (act) {
-    case 'undo':
-      return canUndo;
-    case 'numbers':
-      return estimateAt(batch) !== null && batch.finishedAt === null;
-    case 'measure':
-      return canMeasure(batch, 'centre');
-    case 'pictures':
-      return picturesOf(batch, tellingOf(batch, batch.header.kitchen.units)).length > 0;
-    case 'keep':
-      return isProbeDone(batch) && keptProbe(batch) !== null;
-    case 'trouble':
-    case 'ending':
-      return batch.finishedAt === null;
-    default:
-      return true;
-  }
-}
 
 /** Keeps what the thermometer measured, under the kind of container it was in. */
 function keepProbe(batch: Batch, services: Services, say: (notice: Notice) => void): void {
@@ -190,12 +166,8 @@ export const RunController = (props: RunControllerProps) => {
   const asking = panel.kind === 'ask';
   // A copy that watches takes no answers, so it shows none.
   const asked = watching ? [] : answersOf(batch, telling);
-  const answers = asking ? asked : panelKeys(panel, batch);
-  const live = TOOLS.filter(
-    ({ act, shown }) => isLive(act, batch, past.length > 0) && (!watching || WATCHERS_KEYS.includes(shown)),
-  );
-  const closing = panel.kind === 'wipe' ? [] : [{ shown: 'Esc', says: 'back' }];
-  const tools = asking ? live : closing;
+  const answers = asking ? asked : panelKeys(panel, batch, regions);
+  const tools = asking ? stepTools(batch, past.length > 0, watching) : panelTools(panel, answers);
   const { left, right } = runHead(batch, telling, regions.columns);
   const trouble: Notice | null = session.trouble ? { text: visible(session.trouble), ink: 'danger' } : null;
   const marks = [
