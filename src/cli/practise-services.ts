@@ -9,8 +9,8 @@ export function openPractice(world: World): PracticeServices {
     begin: async (subject, wish) => (await import('./practise.ts')).beginPractice(world, subject, wish),
     keep: session => keepProgress(folder, noteOf(session, world)),
     notes: () => readProgress(folder),
-    lessonOffered: () => world.settings.values.lessonOffered,
-    lessonWasOffered: () => {
+    offersLesson: () => !world.settings.values.lessonOffered,
+    lessonAnswered: () => {
       // Being offered it once more is the worst that can come of not keeping this.
       void world.settings.save({ lessonOffered: true }).catch(() => undefined);
     },

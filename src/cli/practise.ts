@@ -5,7 +5,7 @@ import { runNumbers } from '../core/plan/run-numbers.ts';
 import { checkSeed, SEEDS } from '../core/practice/chance.ts';
 import { debriefOf } from '../core/practice/debrief.ts';
 import { FAULT_IDS, type FaultId, isFault } from '../core/practice/faults.ts';
-import { LESSON_RECIPE, LESSON_SEED } from '../core/practice/lesson.ts';
+import { LESSON_RECIPE, LESSON_SEED, lessonKitchen } from '../core/practice/lesson.ts';
 import { FAULT_FOR, isMistake, MISTAKES, type Mistake } from '../core/practice/mistakes.ts';
 import { isSpeed, SPEEDS, type Speed } from '../core/practice/pace.ts';
 import { Practice } from '../core/practice/practice.ts';
@@ -18,6 +18,7 @@ import {
   FAULT_WORDS,
   LOSS_WORDS,
   NEXT_WORDS,
+  toleranceWords,
 } from '../core/words/practice.ts';
 import { EXIT, GrowerError } from '../shell/failure.ts';
 import { startPractice } from '../shell/practice-session.ts';
@@ -96,7 +97,8 @@ async function practiceFor(
   wish: PracticeWish,
 ): Promise<Practice> {
   const recipe = wish.lesson ? LESSON_RECIPE : (subject?.recipe ?? (await lastRecipe(world)));
-  const kitchen = subject?.kitchen ?? withDefaults(world.settings.values.kitchen).kitchen;
+  const own = subject?.kitchen ?? withDefaults(world.settings.values.kitchen).kitchen;
+  const kitchen = wish.lesson ? lessonKitchen(own.units) : own;
   const { wall } = world.clock.sample();
   const faults = faultsOf(wish);
   return new Practice({
@@ -151,6 +153,7 @@ export async function report(said: Arguments, world: World): Promise<number> {
       ...one,
       name: DECISION_NAMES[one.id],
       says: decisionWords(one, telling),
+      rightIs: toleranceWords(one, telling),
     })),
     losses: debrief.lost.map(id => LOSS_WORDS[id]),
     practiseNext: debrief.next === null ? null : NEXT_WORDS[debrief.next],

@@ -100,6 +100,7 @@ export const KEYMAP: readonly KeyRow[] = [
   row('home', 'record', ['r'], 'the record: rates, losses, cost', { bar: 'record' }),
   row('home', 'practise', ['p'], 'practise the recipe against a simulated cooker', { bar: 'practise' }),
   row('home', 'lesson', ['l'], 'a lesson of about four minutes'),
+  row('home', 'no-lesson', ['x'], 'do not offer the lesson any more'),
   row('sheet', 'begin', ['space', 'enter'], 'begin; where there are warnings to read it shows them first', {
     shown: 'Space',
   }),

@@ -9,6 +9,7 @@ import {
   LOSS_WORDS,
   NEXT_WORDS,
   numberRows,
+  toleranceWords,
 } from '../core/words/practice.ts';
 import type { Telling } from '../core/words/telling.ts';
 import type { Look } from './look.ts';
@@ -17,6 +18,10 @@ import { wrapAtMost } from './wrap.ts';
 
 const NAME_WIDTH = 21;
 const VERDICT_WIDTH = 10;
+/** Narrower than this, what a decision came to stands under its name. */
+const NARROW = 70;
+/** More lines than any sentence of a debrief takes. */
+const MOST = 8;
 
 const INKS: Readonly<Record<Verdict, Ink>> = {
   right: 'good',
@@ -25,34 +30,56 @@ const INKS: Readonly<Record<Verdict, Ink>> = {
   missed: 'danger',
 };
 
-function decisionLine(decision: Decision, telling: Telling, loads: number, width: number): Row {
+/** A decision in numbers; one that was not right also says what it cost and what would have been right. */
+function decisionRows(decision: Decision, telling: Telling, loads: number, width: number): readonly Row[] {
   const name = `${DECISION_NAMES[decision.id]}${loads > 1 && decision.load > 1 ? ` (${decision.load})` : ''}`;
-  const room = Math.max(10, width - NAME_WIDTH - VERDICT_WIDTH);
-  const says = wrapAtMost(decisionWords(decision, telling), room, 1)[0] ?? '';
+  const narrow = width < NARROW;
+  const indent = narrow ? 4 : NAME_WIDTH + VERDICT_WIDTH;
+  const under = (text: string, ink: Ink): Row[] =>
+    wrapAtMost(text, width - indent, MOST).map(line => [span(' '.repeat(indent)), span(line, ink)]);
+  const head = [span(name.padEnd(NAME_WIDTH), 'plain'), span(decision.verdict, INKS[decision.verdict])];
+  const [first = '', ...rest] = narrow
+    ? ['']
+    : wrapAtMost(decisionWords(decision, telling), width - indent, MOST);
+  const gap = ' '.repeat(VERDICT_WIDTH - decision.verdict.length);
   return [
-    span(name.padEnd(NAME_WIDTH), 'plain'),
-    span(decision.verdict.padEnd(VERDICT_WIDTH), INKS[decision.verdict]),
-    span(says, 'faint'),
+    first === '' ? head : [...head, span(gap), span(first, 'faint')],
+    ...rest.map((line): Row => [span(' '.repeat(indent)), span(line, 'faint')]),
+    ...(narrow ? under(decisionWords(decision, telling), 'faint') : []),
+    ...decision.costs.flatMap(id => under(`cost: ${LOSS_WORDS[id]}`, 'danger')),
+    ...(decision.verdict === 'right' ? [] : under(`right is: ${toleranceWords(decision, telling)}`, 'plain')),
   ];
 }
 
-/** One line that says how it went. */
-export function verdictLines({ lost, right, decisions, next }: Debrief, width: number): readonly Row[] {
-  const count = `${right} of ${decisions.length} decisions right.`;
-  const head: Row =
-    lost.length === 0
-      ? [span('The batch came through. ', 'good'), span(count)]
-      : [span(`Lost: ${lost.map(id => LOSS_WORDS[id].split(':')[0]).join('; ')}. `, 'danger'), span(count)];
+/** In a sentence, how it went: nothing but what the decisions say. */
+function verdictText({ lost, right, decisions }: Debrief): { readonly text: string; readonly ink: Ink } {
+  if (lost.length > 0) {
+    const what = lost.map(id => LOSS_WORDS[id].split(':')[0]).join('; ');
+    return { text: `Lost: ${what}.`, ink: 'danger' };
+  }
+  return right === decisions.length
+    ? { text: 'The batch came through.', ink: 'good' }
+    : { text: 'The batch came through, though not everything was right.', ink: 'watch' };
+}
+
+/** How it went and what to practise next, whole at every width. */
+export function verdictLines(debrief: Debrief, width: number): readonly Row[] {
+  const { right, decisions, next } = debrief;
+  const { text, ink } = verdictText(debrief);
+  const head = `${text} ${right} of ${decisions.length} decisions right.`;
   const line =
     next === null
       ? 'Practise next: a fault you do not know yet, with a new seed.'
       : `Practise next: ${NEXT_WORDS[next]}`;
-  return [head, ...wrapAtMost(line, width, 2).map(text => [span(text, 'strong')])];
+  return [
+    ...wrapAtMost(head, width, MOST).map((row): Row => [span(row, ink)]),
+    ...wrapAtMost(line, width, MOST).map((row): Row => [span(row, 'strong')]),
+  ];
 }
 
 export const decisionLines = (debrief: Debrief, telling: Telling, width: number): readonly Row[] => {
   const loads = Math.max(1, ...debrief.decisions.map(({ load }) => load));
-  return debrief.decisions.map(decision => decisionLine(decision, telling, loads, width));
+  return debrief.decisions.flatMap(decision => decisionRows(decision, telling, loads, width));
 };
 
 const title = (text: string): Row => [span(text, 'accent')];
@@ -65,22 +92,27 @@ export const numberLines = ({ numbers }: Debrief, telling: Telling): readonly Ro
   ]),
 ];
 
-export const faultLines = ({ faults }: Debrief, look: Look): readonly Row[] => [
-  title(faults.length === 0 ? 'Nothing was wrong this time' : 'What was wrong'),
-  ...faults.map(({ id, caught }) => [
-    span(
-      caught ? `${look.symbols.done} caught  ` : `${look.symbols.warn} missed  `,
-      caught ? 'good' : 'danger',
-    ),
-    span(`${FAULT_WORDS[id].name}: `, 'strong'),
-    span(FAULT_WORDS[id].sign, 'faint'),
-  ]),
+export const faultLines = ({ faults }: Debrief, look: Look, width: number): readonly Row[] => [
+  title(faults.length === 0 ? 'No fault was hidden in the kitchen this time' : 'Hidden in the kitchen'),
+  ...faults.flatMap(({ id, caught }): Row[] => {
+    const mark = caught ? `${look.symbols.done} caught  ` : `${look.symbols.warn} missed  `;
+    const name = `${FAULT_WORDS[id].name}: `;
+    const [first = '', ...rest] = wrapAtMost(name + FAULT_WORDS[id].sign, width - mark.length, MOST);
+    return [
+      [
+        span(mark, caught ? 'good' : 'danger'),
+        span(first.slice(0, name.length), 'strong'),
+        span(first.slice(name.length), 'faint'),
+      ],
+      ...rest.map((line): Row => [span(' '.repeat(mark.length)), span(line, 'faint')]),
+    ];
+  }),
 ];
 
 const LAST = 10;
 
 /** The trainee's own progress: the last practices and what goes wrong most. */
-export function progressLines(notes: readonly PracticeNote[]): readonly Row[] {
+export function progressLines(notes: readonly PracticeNote[], width: number): readonly Row[] {
   if (notes.length === 0) return [];
   const last = notes.slice(-LAST);
   const through = last.filter(({ lost }) => lost.length === 0).length;
@@ -88,12 +120,11 @@ export function progressLines(notes: readonly PracticeNote[]): readonly Row[] {
   for (const id of last.flatMap(({ wrong }) => wrong)) counts.set(id, (counts.get(id) ?? 0) + 1);
   const most = [...counts].sort((a, b) => b[1] - a[1])[0];
   const name = most === undefined ? null : Object.entries(DECISION_NAMES).find(([id]) => id === most[0])?.[1];
+  const text = `${notes.length} so far; of the last ${last.length}, ${through} came through${
+    name && most ? `; most often not right: ${name} (${most[1]})` : ''
+  }`;
   return [
     title('Your practices'),
-    [
-      span(`${notes.length} so far; of the last ${last.length}, `, 'faint'),
-      span(`${through} came through`, 'strong'),
-      span(name && most ? `; most often not right: ${name} (${most[1]})` : '', 'faint'),
-    ],
+    ...wrapAtMost(text, width, MOST).map((line): Row => [span(line, 'plain')]),
   ];
 }

@@ -5,7 +5,8 @@
 import type { Refusal, Run } from '../core/batch/state.ts';
 import { openAsk } from '../core/batch/lockout.ts';
 import { type Debrief, debriefOf } from '../core/practice/debrief.ts';
-import { lessonPace } from '../core/practice/lesson.ts';
+import { LessonGuide, lessonPace } from '../core/practice/lesson.ts';
+import type { LessonView, Tip } from '../core/practice/lesson-tips.ts';
 import type { Mistake } from '../core/practice/mistakes.ts';
 import { type Speed, faster, isWanted, maySleep, paceOf } from '../core/practice/pace.ts';
 import type { Practice } from '../core/practice/practice.ts';
@@ -49,6 +50,7 @@ class LivePractice implements PracticeSession {
   readonly #listeners = new Set<() => void>();
   readonly #stop: () => void;
   readonly #trainee: Trainee | null;
+  readonly #guide = new LessonGuide();
   #last: number;
   #owed = 0;
   #hurried = false;
@@ -73,9 +75,10 @@ class LivePractice implements PracticeSession {
     return this.#parts.practice.second;
   }
   get pace(): number {
-    const { wish, practice } = this.#parts;
+    const { wish } = this.#parts;
     if (wish.auto) return this.speed;
-    if (wish.lesson && !this.#hurried) return lessonPace(this.run.batch, kind => practice.look(kind));
+    const view = this.#view(null);
+    if (wish.lesson && !this.#hurried) return lessonPace(view, this.#guide.tip(view, this.#last));
     return paceOf(this.run.batch, this.speed, this.#hurried);
   }
   get knob(): number {
@@ -95,6 +98,14 @@ class LivePractice implements PracticeSession {
     return this.#parts.practice.senses;
   }
 
+  tip(looking: SightKind | null): Tip | null {
+    return this.wish.lesson ? this.#guide.tip(this.#view(looking), this.#last) : null;
+  }
+  #view(looking: SightKind | null): LessonView {
+    const { practice } = this.#parts;
+    const { knob, flameOut } = practice;
+    return { batch: this.run.batch, see: kind => practice.look(kind), looking, knob, flameOut };
+  }
   look(kind: SightKind): Sight | null {
     return this.#parts.practice.look(kind);
   }

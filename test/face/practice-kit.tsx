@@ -96,8 +96,8 @@ export function stage({ seed = 7, faults = [], wish = {}, until }: StageWishes =
       return null;
     },
     notes: () => made.kept,
-    lessonOffered: () => true,
-    lessonWasOffered: nothing,
+    offersLesson: () => false,
+    lessonAnswered: nothing,
   };
   return Object.assign(made, {
     view: (columns: number, rows: number, look: Look = plainLook) => (

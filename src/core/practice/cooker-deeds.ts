@@ -3,7 +3,7 @@ import { inLoad } from '../batch/moves.ts';
 import type { Batch } from '../batch/state.ts';
 import { turn } from './burner.ts';
 import { between, chance } from './chance.ts';
-import { likelyCentreC, meanC, moveCentres } from './load.ts';
+import { type Load, likelyCentreC, meanC, moveCentres } from './load.ts';
 import { gaugeKPa, isDry } from './vessel.ts';
 import { type World, airLeft, isJet, loadFacts } from './world.ts';
 
@@ -13,6 +13,7 @@ export function noteSteady(world: World, batch: Batch): void {
   if (vessel === null || facts === undefined) return;
   facts.steadyT = batch.now;
   facts.steadyGMin = isJet(vessel) ? vessel.steamGS * 60 : 0;
+  facts.steadyJetS = world.jetS;
 }
 
 export function shut(world: World, batch: Batch): void {
@@ -54,6 +55,14 @@ export function tearRisk(meanGrainC: number, gauge: number): number {
   return 1 - (1 - boils) * (1 - bursts);
 }
 
+/**
+ * Slow cooling: the middle of a container is this much farther from the chamber than its mean, by the slowest
+ * mode of conduction (a brick (pi/2)^3 = 3.9, a jar 3.6).
+ */
+const MIDDLE_OF_MEAN = 3.8;
+const middleC = (load: Load, chamberC: number): number =>
+  Math.min(likelyCentreC(load), chamberC + MIDDLE_OF_MEAN * Math.max(0, meanC(load) - chamberC));
+
 export function openLid(world: World, batch: Batch): void {
   const { vessel, load, seed, faults } = world;
   const facts = loadFacts(world);
@@ -62,7 +71,7 @@ export function openLid(world: World, batch: Batch): void {
   facts.openGaugeKPa = gaugeKPa(vessel);
   facts.openMeanC = meanC(load);
   facts.tearRisk = tearRisk(facts.openMeanC, facts.openGaugeKPa);
-  world.bagC = Math.max(meanC(load), Math.min(likelyCentreC(load), meanC(load) + 6));
+  world.bagC = middleC(load, vessel.celsius);
   for (const { number } of inLoad(batch)) {
     if (chance(seed, 'tear', number) < facts.tearRisk) world.facts.torn.push(number);
   }
@@ -82,6 +91,7 @@ export function heatOff(world: World, batch: Batch): void {
   moveCentres(load, vessel.celsius, !isDry(vessel));
   const [low, likely, high] = load.centres;
   facts.offT = batch.now;
+  facts.countedS = batch.hold.creditMs / 1000;
   facts.f0Min = [low.f0Min, likely.f0Min, high.f0Min];
   facts.logs = [low.logs, likely.logs, high.logs];
   facts.waterLeftL = isDry(vessel) ? 0 : vessel.liquidKg;

@@ -1,9 +1,13 @@
-/** Every decision of a practice against the truth: too early, right, too late or missed. */
-import { holdMs } from '../batch/advance.ts';
+/**
+ * Every decision of a practice against the truth: too early, right, too late or missed. Where right ends is
+ * in `LIMITS`; what a wrong one cost is added by `losses.ts`, so that no loss stands beside decisions that
+ * were all right.
+ */
 import type { CoachTime } from '../time.ts';
 import type { LoadFacts } from './facts.ts';
-import { type FaultId, GEAR_FAULTS } from './faults.ts';
+import { GEAR_FAULTS } from './faults.ts';
 import { LIMITS } from './limits.ts';
+import type { LossId } from './losses.ts';
 import type { Practice } from './practice.ts';
 
 export type Verdict = 'too early' | 'right' | 'too late' | 'missed';
@@ -17,14 +21,17 @@ export const DECISION_IDS = [
   'valve',
   'hold',
   'upkeep',
+  'away',
   'heat-off',
+  'end',
   'opening',
   'unload',
   'inoculation',
 ] as const;
 export type DecisionId = (typeof DECISION_IDS)[number];
 
-export interface Decision {
+/** A decision as it was judged, before its cost is known. */
+export interface Judged {
   readonly id: DecisionId;
   readonly load: number;
   readonly verdict: Verdict;
@@ -32,153 +39,139 @@ export interface Decision {
   /** What it was about, in the inside unit of the decision (see `core/words/practice.ts`). */
   readonly value: number;
   readonly wanted: number;
+  /** A second number where one does not say it all: burst share, gauge kPa, minutes too high, F0 min. */
+  readonly also: number;
 }
 
-type Judged = Omit<Decision, 'load'>;
+export interface Decision extends Judged {
+  /** What was lost by it; never anything by a decision that was right. */
+  readonly costs: readonly LossId[];
+}
 
-/** Where a value stands to a range: before it, in it, after it. */
-const place = (value: number, early: number, late: number): Verdict =>
-  value < early ? 'too early' : value > late ? 'too late' : 'right';
+const judged = (
+  id: DecisionId,
+  verdict: Verdict,
+  t: CoachTime | null,
+  numbers: readonly [value: number, wanted: number, also?: number],
+  load = 1,
+): Judged => ({ id, load, verdict, t, value: numbers[0], wanted: numbers[1], also: numbers[2] ?? 0 });
+
+function gearDecision({ truth, faults }: Practice): Judged {
+  const there = faults.filter(fault => GEAR_FAULTS.includes(fault)).length;
+  const found = truth.facts.gearFound.length;
+  return judged('gear', found < there ? 'missed' : 'right', null, [found, there]);
+}
 
 function grainDecisions({ truth }: Practice): Judged[] {
   const { facts, recipe } = truth;
+  const { drained, bagged, boiledOver } = facts;
   const decisions: Judged[] = [];
-  const { drained, bagged } = facts;
-  if (truth.faults.has('starch-foam')) {
-    const verdict = facts.boiledOver > 0 ? 'missed' : 'right';
-    decisions.push({ id: 'pot', verdict, t: null, value: facts.boiledOver, wanted: 0 });
+  if (drained !== null || boiledOver > 0) {
+    decisions.push(judged('pot', boiledOver > 0 ? 'missed' : 'right', null, [boiledOver, 0]));
   }
   if (drained !== null) {
-    const early = drained.core > LIMITS.core;
-    const late = drained.burst > LIMITS.burst;
-    const verdict = early ? 'too early' : late ? 'too late' : 'right';
-    decisions.push({
-      id: 'kernels',
-      verdict,
-      t: drained.t,
-      value: drained.moisture,
-      wanted: recipe.wantedMoisture,
-    });
+    const { core, burst, t } = drained;
+    const verdict = core > LIMITS.core ? 'too early' : burst > LIMITS.burst ? 'too late' : 'right';
+    const about = verdict === 'too late' ? burst : core;
+    decisions.push(judged('kernels', verdict, t, [drained.moisture, recipe.wantedMoisture, about]));
   }
   if (bagged !== null) {
     const dried = bagged.filmG < LIMITS.driedG || bagged.driedPoints > LIMITS.driedPoints;
     const verdict = bagged.filmG > LIMITS.filmG ? 'too early' : dried ? 'too late' : 'right';
-    decisions.push({ id: 'towel', verdict, t: bagged.t, value: bagged.filmG, wanted: LIMITS.filmG });
+    decisions.push(judged('towel', verdict, bagged.t, [bagged.filmG, LIMITS.filmG, bagged.driedPoints]));
   }
   return decisions;
 }
 
-function loadDecisions(facts: LoadFacts, practice: Practice): Judged[] {
-  const { numbers } = practice.run.batch.header;
+/** Steam, valve and hold of one load. */
+function heatingDecisions(facts: LoadFacts, { run }: Practice): Judged[] {
+  const { ventS, targetC, targetKPa } = run.batch.header.numbers;
+  const { load, steadyT, shutT, holdT } = facts;
   const decisions: Judged[] = [];
-  const add = (id: DecisionId, verdict: Verdict, t: CoachTime | null, value: number, wanted: number) =>
-    decisions.push({ id, verdict, t, value, wanted });
-  const short = facts.pouredL < facts.plannedL * 0.8;
-  add('water', short ? 'missed' : 'right', null, facts.pouredL, facts.plannedL);
-  if (facts.steadyT !== null) {
-    add(
-      'steady',
-      facts.steadyGMin > 0 ? 'right' : 'too early',
-      facts.steadyT,
-      facts.steadyGMin,
-      LIMITS.jetGMin,
-    );
+  const short = facts.pouredL < facts.plannedL * LIMITS.poured;
+  decisions.push(judged('water', short ? 'missed' : 'right', null, [facts.pouredL, facts.plannedL], load));
+  if (steadyT !== null) {
+    const late = facts.steadyJetS > LIMITS.jetLateS;
+    const verdict = facts.steadyGMin === 0 ? 'too early' : late ? 'too late' : 'right';
+    const numbers = [facts.steadyGMin, LIMITS.jetGMin, facts.steadyJetS / 60] as const;
+    decisions.push(judged('steady', verdict, steadyT, numbers, load));
   }
-  if (facts.shutT !== null) {
-    const jet = facts.jetS >= numbers.ventS - LIMITS.ventGrainS;
-    add('valve', jet ? 'right' : 'too early', facts.shutT, facts.airLeft, LIMITS.airLeft);
+  if (shutT !== null) {
+    const short = facts.jetS < ventS - LIMITS.ventGrainS || facts.airLeft > LIMITS.airLost;
+    const late = facts.jetS > ventS + 2 * LIMITS.jetLateS;
+    const verdict = short ? 'too early' : late ? 'too late' : 'right';
+    decisions.push(judged('valve', verdict, shutT, [facts.jetS / 60, ventS / 60, facts.airLeft], load));
   }
-  if (facts.holdT !== null) {
-    const there = facts.holdC >= numbers.targetC - LIMITS.targetK;
-    add('hold', there ? 'right' : 'too early', facts.holdT, facts.holdC, numbers.targetC);
+  if (holdT !== null) {
+    const early = facts.holdC < targetC - LIMITS.targetK;
+    const late = facts.holdGaugeKPa > targetKPa + LIMITS.startOverKPa;
+    const verdict = early ? 'too early' : late ? 'too late' : 'right';
+    decisions.push(judged('hold', verdict, holdT, [facts.holdC, targetC, facts.holdGaugeKPa], load));
   }
-  if (facts.offT !== null) {
-    const counted = practice.run.batch.endedEarly === null ? holdMs(practice.run.batch) / 60_000 : 0;
-    const above = facts.aboveS / 60;
-    if (facts.holdT !== null) {
-      add('upkeep', above >= counted * LIMITS.held ? 'right' : 'missed', null, above, counted);
+  return decisions;
+}
+
+/** The hold itself and its end, for one load. */
+function holdingDecisions(facts: LoadFacts, { run, truth }: Practice): Judged[] {
+  const { load, holdT, offT, openT, aboveS, countedS, overS, f0Min } = facts;
+  const decisions: Judged[] = [];
+  if (offT !== null) {
+    if (holdT !== null) {
+      const kept = aboveS >= countedS * LIMITS.held;
+      const over = overS > LIMITS.mayOverS || facts.mostKPa > truth.kitchen.markedMaxKPa + LIMITS.markKPa;
+      const numbers = [aboveS / 60, countedS / 60, kept && over ? facts.mostKPa : 0] as const;
+      decisions.push(judged('upkeep', kept && !over ? 'right' : 'missed', null, numbers, load));
     }
-    const ended = practice.run.batch.times.find(
-      ({ step, load }) => step === 'heat-off' && load === facts.load,
-    );
-    const overS = (facts.offT - (ended?.from ?? facts.offT)) / 1000;
-    add('heat-off', overS > LIMITS.overS ? 'too late' : 'right', facts.offT, overS / 60, LIMITS.overS / 60);
+    if (run.batch.endedEarly === null) {
+      const ended = run.batch.times.find(entry => entry.step === 'heat-off' && entry.load === load);
+      const overtimeS = (offT - (ended?.from ?? offT)) / 1000;
+      const verdict = overtimeS > LIMITS.overS ? 'too late' : 'right';
+      decisions.push(judged('heat-off', verdict, offT, [overtimeS / 60, LIMITS.overS / 60, f0Min[1]], load));
+    }
   }
-  if (facts.openT !== null) {
-    add('opening', place(-facts.tearRisk, -LIMITS.tear, 0), facts.openT, facts.tearRisk, LIMITS.tear);
+  if (openT !== null) {
+    const verdict = facts.tearRisk > LIMITS.tear ? 'too early' : 'right';
+    decisions.push(judged('opening', verdict, openT, [facts.tearRisk, LIMITS.tear, facts.openMeanC], load));
   }
   return decisions;
 }
 
-function lateDecisions({ truth, run }: Practice): Judged[] {
+function batchDecisions({ truth, run }: Practice): Judged[] {
   const { facts, kitchen } = truth;
+  const { batch } = run;
   const decisions: Judged[] = [];
-  if (facts.torn.length > 0 && run.batch.times.some(({ step }) => step === 'rest' || step === 'done')) {
-    const missed = facts.tornKept.length;
-    decisions.push({
-      id: 'unload',
-      verdict: missed > 0 ? 'missed' : 'right',
-      t: null,
-      value: missed,
-      wanted: facts.torn.length,
-    });
+  if (facts.away !== null) {
+    const { from, to, told } = facts.away;
+    decisions.push(judged('away', told ? 'right' : 'missed', to, [(to - from) / 60_000, 0]));
+  }
+  if (batch.endedEarly !== null) {
+    const hopeless = facts.loads.some(
+      ({ dryS, openKPa, holdT }) => dryS > LIMITS.dryS || openKPa > LIMITS.behindValveKPa || holdT === null,
+    );
+    decisions.push(judged('end', hopeless ? 'right' : 'too early', null, [0, 0]));
+  }
+  const lifted = batch.times.some(({ step }) => step === 'rest' || step === 'done');
+  const { torn, tornKept } = facts;
+  if (torn.length > 0 && (lifted || tornKept.length > 0)) {
+    const verdict = tornKept.length > 0 ? 'missed' : 'right';
+    decisions.push(judged('unload', verdict, null, [tornKept.length, torn.length]));
   }
   if (facts.inoculatedC !== null) {
-    const above = facts.inoculatedC - kitchen.roomC;
-    const verdict = above > LIMITS.warmK ? 'too early' : 'right';
-    decisions.push({ id: 'inoculation', verdict, t: null, value: facts.inoculatedC, wanted: kitchen.roomC });
+    const verdict = facts.inoculatedC - kitchen.roomC > LIMITS.warmK ? 'too early' : 'right';
+    decisions.push(judged('inoculation', verdict, null, [facts.inoculatedC, kitchen.roomC]));
   }
   return decisions;
 }
 
-function gearDecision({ truth, faults }: Practice): Judged {
-  const there = faults.filter(fault => GEAR_FAULTS.includes(fault));
-  const found = truth.facts.gearFound.length;
-  return {
-    id: 'gear',
-    verdict: found < there.length ? 'missed' : 'right',
-    t: null,
-    value: found,
-    wanted: there.length,
-  };
-}
+const order = ({ id }: Judged): number => DECISION_IDS.indexOf(id);
 
-/** All decisions that were come to, in the order of the batch. */
-export function decisionsOf(practice: Practice): readonly Decision[] {
+/** All decisions that were come to, in the order of the batch, load by load. */
+export function judge(practice: Practice): readonly Judged[] {
   const { loads } = practice.truth.facts;
-  return [
-    ...[gearDecision(practice), ...grainDecisions(practice)].map(one => ({ ...one, load: 1 })),
-    ...loads.flatMap(one => loadDecisions(one, practice).map(each => ({ ...each, load: one.load }))),
-    ...lateDecisions(practice).map(one => ({ ...one, load: 1 })),
-  ];
-}
-
-/** Whether what was wrong was noticed, or at least did no harm. */
-export function isCaught(fault: FaultId, practice: Practice, decisions: readonly Decision[]): boolean {
-  const { facts } = practice.truth;
-  const right = (...ids: DecisionId[]) =>
-    decisions.filter(({ id }) => ids.includes(id)).every(({ verdict }) => verdict === 'right');
-  switch (fault) {
-    case 'soft-grain':
-    case 'stubborn-grain':
-      return right('kernels');
-    case 'starch-foam':
-      return facts.boiledOver === 0;
-    case 'forgotten-water':
-      return right('water');
-    case 'blocked-vent':
-    case 'leaking-gasket':
-    case 'gauge-high':
-      return facts.gearFound.includes(fault);
-    case 'weak-burner':
-      return right('steady', 'valve', 'hold', 'upkeep');
-    case 'gas-out':
-      return right('upkeep');
-    case 'phone-call':
-      return facts.away === null || facts.away.told;
-    case 'open-early':
-      return right('opening');
-    case 'torn-bag':
-      return facts.tornKept.length === 0;
-  }
+  const whole = batchDecisions(practice);
+  const before = [gearDecision(practice), ...grainDecisions(practice)];
+  const perLoad = loads.map(one => [...heatingDecisions(one, practice), ...holdingDecisions(one, practice)]);
+  const last = perLoad.pop() ?? [];
+  const ending = [...last, ...whole].sort((a, b) => order(a) - order(b));
+  return [...before, ...perLoad.flat(), ...ending];
 }

@@ -1,5 +1,5 @@
 /** What the answers given to the coach do in the simulated kitchen, and what really was when they were given. */
-import { inLoad } from '../batch/moves.ts';
+import { fillingsOf, inLoad } from '../batch/moves.ts';
 import type { Batch } from '../batch/state.ts';
 import type { StepId } from '../batch/steps.ts';
 import type { Deed } from '../session.ts';
@@ -7,8 +7,8 @@ import { KNOB_TOP, turn } from './burner.ts';
 import { beginHold, heatOff, noteSteady, openLid, shut } from './cooker-deeds.ts';
 import { newLoad } from './facts.ts';
 import { GEAR_FAULTS } from './faults.ts';
-import { burstShare, createGrain, meanCore, meanX, moistureOf } from './grain.ts';
-import { fillPot } from './pot.ts';
+import { fillTheirPot, heap, noteDrained } from './fillings.ts';
+import { burstShare, createGrain, meanX, moistureOf } from './grain.ts';
 import { meanG, spread, stir } from './surface.ts';
 import { type World, closeLid, loadFacts, sense } from './world.ts';
 
@@ -21,28 +21,23 @@ const STARCHY_BURST = 0.15;
 
 /** A coach that stands in another step than before: the kitchen follows. */
 export function enterStep(world: World, step: StepId, batch: Batch): void {
-  const { recipe, kitchen, numbers, seed, burner } = world;
+  const { recipe, kitchen, numbers, seed, burner, facts } = world;
   switch (step) {
     case 'soak':
     case 'simmer':
-      if (world.pot === null) fillTheirPot(world, batch);
+      // A soak of more than one filling is in a bucket.
+      if (step === 'simmer' || fillingsOf(batch) === 1) fillTheirPot(world, batch);
+      else world.lot ??= createGrain(recipe, batch.dryKg, seed, world.faults);
       if (step === 'simmer') turn(burner, KNOB_TOP);
       break;
-    case 'drain': {
+    case 'drain':
       turn(burner, 0);
-      const { grain } = world;
-      if (grain === null) break;
-      world.facts.drained = {
-        t: batch.now,
-        moisture: moistureOf(grain),
-        core: meanCore(grain),
-        burst: burstShare(grain),
-      };
+      noteDrained(world, batch.now);
       break;
-    }
     case 'surface-dry': {
-      const { grain, facts } = world;
+      const grain = heap(world);
       if (grain === null) break;
+      world.grain = grain;
       const starchy = facts.boiledOver > 0 || burstShare(grain) > STARCHY_BURST;
       world.surface = spread(grain.dryKg * (1 + meanX(grain)), recipe.drying.aboutS, seed, starchy);
       break;
@@ -69,20 +64,6 @@ export function enterStep(world: World, step: StepId, batch: Batch): void {
   }
   if (step === 'simmer') world.bagC = kitchen.roomC;
   if (step === 'done' && numbers.loads.length > 0) turn(burner, 0);
-}
-
-function fillTheirPot(world: World, batch: Batch): void {
-  const { recipe, numbers, kitchen, seed, faults } = world;
-  const grain = createGrain(recipe, batch.dryKg, seed, faults);
-  world.grain = grain;
-  world.pot = fillPot({
-    boilC: numbers.boilC,
-    roomC: kitchen.roomC,
-    dryKg: grain.dryKg,
-    innerKg: grain.dryKg * meanX(grain),
-    waterKg: (numbers.simmerWaterL * batch.dryKg) / numbers.dryKg,
-    starchy: faults.has('starch-foam'),
-  });
 }
 
 function bag(world: World, batch: Batch): void {

@@ -27,6 +27,8 @@ export interface LoadFacts {
   steadyT: CoachTime | null;
   /** Steam leaving when it was called steady, g/min, and whether it was pure. */
   steadyGMin: number;
+  /** How long the jet had stood by then, s. */
+  steadyJetS: number;
   shutT: CoachTime | null;
   /** Air left in chamber and containers at closing, share of what was there cold. */
   airLeft: number;
@@ -39,6 +41,10 @@ export interface LoadFacts {
   aboveS: number;
   leastKPa: number;
   mostKPa: number;
+  /** Seconds of the hold and of the time until heat-off spent more than `LIMITS.overKPa` above the target. */
+  overS: number;
+  /** Seconds that the coach counted, or had to count, until the heat went off. */
+  countedS: number;
   /** Highest gauge pressure behind an open valve, kPa. */
   openKPa: number;
   offT: CoachTime | null;
@@ -87,6 +93,7 @@ export const newLoad = (load: number, plannedL: number, pouredL: number): LoadFa
   pouredL,
   steadyT: null,
   steadyGMin: 0,
+  steadyJetS: 0,
   shutT: null,
   airLeft: 1,
   jetS: 0,
@@ -96,6 +103,8 @@ export const newLoad = (load: number, plannedL: number, pouredL: number): LoadFa
   aboveS: 0,
   leastKPa: Number.POSITIVE_INFINITY,
   mostKPa: 0,
+  overS: 0,
+  countedS: 0,
   openKPa: 0,
   offT: null,
   waterLeftL: 0,

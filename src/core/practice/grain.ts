@@ -87,7 +87,8 @@ export function hydrate(grain: Grain, waterC: number, simmers: number, seconds: 
     const factor = rate[n] as number;
     const short = Math.max(0, 1 - k2 * 100 * (now - startX));
     const soaks = ((short * short) / k1 / 100 / 3600) * factor * seconds;
-    const cooks = Math.max(0, level - now) * -Math.expm1(-simmerRate * factor * simmers * seconds);
+    const cooks =
+      simmers > 0 ? Math.max(0, level - now) * -Math.expm1(-simmerRate * factor * simmers * seconds) : 0;
     const then = now + Math.max(soaks, cooks);
     x[n] = then;
     if (then >= (burstX[n] as number)) burst[n] = 1;

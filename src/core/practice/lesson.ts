@@ -1,18 +1,17 @@
 /**
  * The lesson for the very first start: a whole small batch in about four minutes, in the same screens, with
- * one sentence of guidance at every question. It is the one practice whose clock may tell what the kitchen
- * does: it hurries until there is something to see.
+ * one sentence of guidance at every moment. It is the one practice whose clock may tell what the kitchen
+ * does: it hurries until there is something to press.
  */
 import { openAsk } from '../batch/lockout.ts';
-import type { Batch } from '../batch/state.ts';
-import { type AskId, choicesOf } from '../batch/steps.ts';
+import type { AskId } from '../batch/steps.ts';
+import { DEFAULT_KITCHEN, type Kitchen, type Units } from '../kitchen.ts';
 import type { Recipe } from '../recipe/recipe.ts';
-import { isWanted } from './pace.ts';
-import type { Sight, SightKind } from './sights.ts';
+import { lessonTip, type LessonView, type Tip } from './lesson-tips.ts';
 
 /** Small, without a soak, and otherwise as a batch is. */
 export const LESSON_RECIPE: Recipe = {
-  name: 'Lesson: wheat, two small bags',
+  name: 'Two small bags',
   grain: 'wheat',
   note: '',
   containers: {
@@ -37,67 +36,57 @@ export const LESSON_RECIPE: Recipe = {
   culture: { form: 'liquid culture', species: 'oyster', perContainer: 3 },
 };
 export const LESSON_SEED = 0;
+/** One kitchen for everybody, so that the lesson goes as it was written; in the person's own units. */
+export const lessonKitchen = (units: Units): Kitchen => ({ ...DEFAULT_KITCHEN, units });
 
-const TIPS: Readonly<Record<AskId, string>> = {
-  'gear-check': 'l looks: gasket, pipe, needle. All sound? {ready}.',
-  'dry-weight': '{as-planned} is the plain "done": your word is taken.',
-  soaking: 'Here you may sleep: z jumps to the end.',
-  'simmer-start': '+ and - turn the flame. {simmers} once the pot moves.',
-  simmering: '{kernels-cut} cuts kernels, any time you like.',
-  'kernel-centre': 'Which picture is like what you see? Press its number.',
-  burst: 'A judgement is never answered by Space.',
-  draining: '{drained} when it is drained.',
-  drying: 'Stir when told: {stirred}. After a stir {towel-laid} lays the towel.',
-  towel: 'When its time is over: the number that fits.',
-  fill: '{rest-as-planned}: the rest as planned, all bags at once.',
-  seam: '{rest-sealed}: all are sealed.',
-  'cooker-water': '{as-planned} pours what was planned.',
-  lid: 'l looks under the rack. Water there? {lid-on}.',
-  steam: 'Spurts come and go. {steady} when the jet stands unbroken.',
-  venting: 'The steam carries the air out. {valve-closed} when it is over.',
-  climbing: 'Watch the needle: {at} at the target, not sooner.',
-  holding: 'Flame down: -, five times. Then keep it over the mark.',
-  flame: '{flame-off}: the flame is off.',
-  'gauge-zero': 'Locked, whatever you press. z sleeps; {zero} at zero.',
-  pin: 'Look at the pin: {down} when it is down.',
-  shut: 'z sleeps until it is cool. Then {lid-open} opens it.',
-  lifted: 'Look at each bag: {intact} whole, {torn} damaged.',
-  warmth: '{warm} while warm (z waits), {room} like the room.',
-  clean: '{clean} when hands and table are clean and dry.',
-  inject: '{rest-as-planned}: the rest as planned. Then the debrief.',
-  finished: 'What your decisions were worth follows.',
-  'away-steam': 'What nobody saw does not count: say what you saw.',
-  'away-gauge': 'What nobody saw does not count: say what you saw.',
-  'clock-claim': 'Say what you know.',
-};
-
-/** The sentence for the open question, with the keys that its answers really have. */
-export function lessonTip(batch: Batch): string {
-  const ask = openAsk(batch);
-  return TIPS[ask].replaceAll(/\{([a-z-]+)\}/g, (_, id: string) => {
-    const key = choicesOf(ask).find(choice => choice.id === id)?.key;
-    return key === 'space' ? 'Space' : (key ?? '?');
-  });
-}
-
+/** Simulated seconds for each real one while there is nothing to press. */
 const FAST = 240;
-const SLOW = 10;
+/** Where a needle or a jet is about to be there, a screen a fifth of a second old must not be far behind. */
+const NEAR = 30;
+/** While a key is wanted at the stove, and where nothing moves by itself. */
+const CALM = 3;
+const STILL = 1;
+const AT_THE_STOVE: readonly AskId[] = ['steam', 'venting', 'climbing', 'holding'];
 
-/** Simulated seconds for each real one: fast until there is something to answer or to see. */
-export function lessonPace(batch: Batch, see: (kind: SightKind) => Sight | null): number {
-  const ask = openAsk(batch);
-  if (ask === 'holding') return batch.now - batch.since < 180_000 ? SLOW : isWanted(batch) ? SLOW : FAST;
+/** How fast the lesson runs under this tip: it hurries until a key is asked for. */
+export function lessonPace(view: LessonView, tip: Tip): number {
+  const ask = openAsk(view.batch);
+  if (tip.press !== null) return AT_THE_STOVE.includes(ask) ? CALM : STILL;
+  const { see, batch } = view;
   if (ask === 'steam') {
     const vent = see('vent');
-    return vent?.kind === 'vent' && vent.steam > 0.15 ? SLOW : FAST;
+    return vent?.kind === 'vent' && vent.steam > 0.15 ? 2 * NEAR : FAST;
   }
   if (ask === 'climbing') {
     const dial = see('dial');
-    return dial?.kind === 'dial' && dial.kPa > 0.9 * batch.header.numbers.targetKPa ? SLOW : FAST;
+    return dial?.kind === 'dial' && dial.kPa > 0.85 * batch.header.numbers.targetKPa ? NEAR : FAST / 2;
   }
-  if (ask === 'simmer-start') {
-    const pot = see('pot');
-    return pot?.kind === 'pot' && pot.boiling > 0.1 ? SLOW : FAST;
+  return ask === 'holding' ? FAST / 2 : FAST;
+}
+
+/** A needle trembles: a key once asked for is asked for at least so long, real ms. */
+const STANDS_MS = 2500;
+
+/** Keeps a tip on the screen long enough to be read. */
+export class LessonGuide {
+  #tip: Tip | null = null;
+  #since = 0;
+  #place = '';
+
+  /** The tip to be shown at this moment of real time, ms. */
+  tip(view: LessonView, realMs: number): Tip {
+    const { batch, knob, looking } = view;
+    const ask = openAsk(batch);
+    // At the stove the eyes are on needle and jet whatever was looked at last.
+    const eyes = AT_THE_STOVE.includes(ask) ? null : looking;
+    const place = [ask, batch.cursor, batch.askSince, batch.hold.belief, knob, eyes].join();
+    const now = lessonTip(view);
+    const old = this.#tip;
+    const stands = old?.press != null && place === this.#place && realMs - this.#since < STANDS_MS;
+    if (stands) return old;
+    if (old?.says !== now.says || place !== this.#place) this.#since = realMs;
+    this.#place = place;
+    this.#tip = now;
+    return now;
   }
-  return isWanted(batch) ? 1 : FAST;
 }

@@ -24,14 +24,24 @@ export const LIMITS = {
   /** Times over the rim after which starch and water are lost; gauge behind an open valve that tells of a blocked pipe, kPa. */
   boiledOver: 1,
   behindValveKPa: 12,
+  /** Share of the planned water that is still right, and seconds dry that are a cooker boiled dry. */
+  poured: 0.8,
+  dryS: 60,
   /** A jet worth the name, g/min, and by how much a vent may fall short of its minutes, s. */
   jetGMin: 4.5,
   ventGrainS: 15,
-  /** Share of the cold air left at closing: usual with full bags, and far too much. */
-  airLeft: 0.15,
+  /** A jet blown off unused: so long before it is called steady, or after the vent, s. */
+  jetLateS: 600,
+  /** Share of the cold air left at closing that is far too much; full bags keep about a tenth. */
   airLost: 0.3,
-  /** The hold may begin this close under the target, K. */
+  /** The hold may begin this close under the target, K, and this far above it, kPa (1.5 psi). */
   targetK: 1.2,
+  startOverKPa: 10.3,
+  /** In the hold: above the target by more than this (2 psi) is too much, kPa, and so long of it still right, s. */
+  overKPa: 13.8,
+  mayOverS: 600,
+  /** Over the highest pressure marked on the cooker by more than this was over it, kPa. */
+  markKPa: 1.5,
   /** Share of the counted minutes that must really have been at target. */
   held: 0.95,
   /** Below this share of them the hold was a cold one. */
@@ -43,5 +53,5 @@ export const LIMITS = {
   tearLost: 0.3,
   /** Above room temperature at inoculation, K. */
   warmK: 4,
-  warmLostK: 12,
+  warmLostK: 8,
 } as const;

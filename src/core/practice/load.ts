@@ -20,7 +20,9 @@ import { GRAIN_SPORE } from '../science/spores.ts';
 export const LUMPS = 12;
 const TERMS = 6;
 /** The centre is advanced in straight pieces of this length; the chamber does not bend faster. */
-export const CENTRE_STEP_S = 30;
+export const CENTRE_STEP_S = 60;
+/** Slow things move in steps of this, s. */
+export const SLOW_S = 10;
 
 export interface Centre {
   readonly state: HeatState;
@@ -36,6 +38,8 @@ export interface Load {
   readonly lambda: Float64Array;
   readonly share: Float64Array;
   readonly closes: Float64Array;
+  /** The same for a slow step, see `SLOW_S`. */
+  readonly closesSlow: Float64Array;
   readonly lumpC: Float64Array;
   /** Centre at the low, likely and high diffusivity. */
   readonly centres: readonly [Centre, Centre, Centre];
@@ -101,6 +105,7 @@ export function createLoad({ containers, count, fillKg, startC, diffusivity }: L
     lambda: Float64Array.from(lumps, ({ lambda }) => lambda),
     share: Float64Array.from(lumps, ({ share }) => share),
     closes: Float64Array.from(lumps, ({ lambda }) => -Math.expm1(-lambda)),
+    closesSlow: Float64Array.from(lumps, ({ lambda }) => -Math.expm1(-lambda * SLOW_S)),
     lumpC: new Float64Array(lumps.length).fill(startC),
     centres: [centre(band.low), centre(band.likely), centre(band.high)],
     cornerC: startC,
@@ -108,8 +113,10 @@ export function createLoad({ containers, count, fillKg, startC, diffusivity }: L
   };
 }
 
-/** One second in a chamber of this temperature: the heat the load takes up, kJ. */
-export function warmLoad({ capacityKJK, share, closes, lumpC }: Load, chamberC: number): number {
+/** One second, or one slow step, in a chamber of this temperature: the heat the load takes up, kJ. */
+export function warmLoad(load: Load, chamberC: number, slow = false): number {
+  const { capacityKJK, share, lumpC } = load;
+  const closes = slow ? load.closesSlow : load.closes;
   let gained = 0;
   for (let n = 0; n < lumpC.length; n += 1) {
     const rise = (chamberC - (lumpC[n] as number)) * (closes[n] as number);
@@ -156,5 +163,5 @@ export function moveCentres(load: Load, chamberC: number, moist = true): void {
 }
 const SPORE: Organism = GRAIN_SPORE;
 
-/** The likely centre now, C; up to half a minute old. */
+/** The likely centre now, C; up to a minute old. */
 export const likelyCentreC = (load: Load): number => centreC(load.centres[1].state);

@@ -3,6 +3,7 @@ import type { Kitchen } from '../kitchen.ts';
 import type { Recipe } from '../recipe/recipe.ts';
 import type { Session } from '../session.ts';
 import type { Debrief } from './debrief.ts';
+import type { Tip } from './lesson-tips.ts';
 import type { Speed } from './pace.ts';
 import type { Sight, SightKind } from './sights.ts';
 import type { Sense } from './world.ts';
@@ -35,6 +36,8 @@ export interface PracticeSession extends Session {
   readonly awayS: number | null;
   readonly senses: readonly Sense[];
   look(kind: SightKind): Sight | null;
+  /** What the lesson says now to somebody who looks at this; null outside of a lesson. */
+  tip(looking: SightKind | null): Tip | null;
   turnFlame(by: 1 | -1): boolean;
   faster(): void;
   /** Jumps to the next thing wanted where a person may sleep; false elsewhere. */
@@ -69,6 +72,8 @@ export interface PracticeServices {
   /** Keeps what a practice was worth; a sentence when it could not be kept. */
   readonly keep: (session: PracticeSession) => string | null;
   readonly notes: () => readonly PracticeNote[];
-  readonly lessonOffered: () => boolean;
-  readonly lessonWasOffered: () => void;
+  /** Whether the lesson is still to be offered: it was neither taken nor turned down. */
+  readonly offersLesson: () => boolean;
+  /** It was taken or turned down; the key works ever after. */
+  readonly lessonAnswered: () => void;
 }

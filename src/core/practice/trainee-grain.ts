@@ -48,7 +48,8 @@ function cutAtS(mind: Mind): number {
   if (mind.has('undercook')) return fromS + UNDERCOOK_S;
   if (mind.has('overcook')) return lookS + OVERCOOK_S;
   if (mind.has('grain-by-clock')) return lookS + USUAL_AFTER_S;
-  return batch.kernels.length === 0 ? fromS + (lookS - fromS) * FIRST_CUT : lookS;
+  const first = batch.kernels.every(({ t }) => t < fromS * 1000);
+  return first ? fromS + (lookS - fromS) * FIRST_CUT : lookS;
 }
 
 export function kernels(mind: Mind): Move {

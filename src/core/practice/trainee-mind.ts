@@ -33,6 +33,8 @@ export class Mind {
   /** When the flame was last thought about, s, and where the needle stood then. */
   turnedAt = 0;
   lastDial = 0;
+  /** When the needle was last back at target after a dip, s. */
+  backAt = Number.NEGATIVE_INFINITY;
 
   constructor(practice: Practice, mistakes: readonly Mistake[]) {
     this.practice = practice;

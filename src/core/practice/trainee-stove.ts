@@ -75,7 +75,13 @@ export function holding(mind: Mind): Move {
   }
   if (mind.practice.flameOut) return flame(1);
   if (below && batch.hold.belief !== 'below') return mind.answer('below');
-  if (!below && batch.hold.belief !== 'at') return mind.answer('at');
+  if (!below && batch.hold.belief !== 'at') {
+    mind.backAt = second;
+    return mind.answer('at');
+  }
+  // A climb takes the whole flame; holding takes about half of it, and more where that has let it dip.
+  const there = mind.sinceS < 60 || second - mind.backAt < 60;
+  if (there && knob > USUAL_KNOB + batch.dips.length) return flame(-1);
   if (second - mind.turnedAt >= 60) {
     // Where the needle goes counts as much as where it stands.
     const trend = dial - mind.lastDial;

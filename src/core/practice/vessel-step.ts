@@ -1,5 +1,5 @@
 /**
- * One second of the simulated cooker: heat from the burner, losses to the room, heat into the load, what
+ * One second of the simulated cooker, or one slow step of a shut one that only cools: heat from the burner, losses to the room, heat into the load, what
  * leaves and enters through openings, then the new temperature. Energy and mass are conserved to
  * `STEP_ERROR_KJ` and rounding: what the ledger says went in and out is what the state holds.
  *
@@ -8,7 +8,7 @@
  * the area). Losses follow the law of natural convection of the cool-down notes.
  */
 import { saturationKPa } from '../science/steam.ts';
-import { type Load, loadKJ, meanC, warmLoad } from './load.ts';
+import { type Load, loadKJ, meanC, SLOW_S, warmLoad } from './load.ts';
 import {
   AIR_CV,
   AIR_R,
@@ -37,11 +37,11 @@ function outM2({ parts, open }: Vessel, gaugeKPa: number): number {
 }
 
 /** Steam and air leave: implicit in the pressure, so that no step overshoots. */
-function blowOut(vessel: Vessel, gaugeKPa: number): void {
+function blowOut(vessel: Vessel, gaugeKPa: number, seconds: number): void {
   const gasKg = vessel.steamKg + vessel.airKg;
   const pa = gaugeKPa * 1000;
   const density = gasKg / vessel.gasM3;
-  const perPa = outM2(vessel, gaugeKPa) * Math.sqrt((2 * density) / Math.max(pa, STILL_PA));
+  const perPa = outM2(vessel, gaugeKPa) * Math.sqrt((2 * density) / Math.max(pa, STILL_PA)) * seconds;
   const airShare = vessel.airKg / gasKg;
   const kelvin = vessel.celsius + ZERO_K;
   const latent = latentKJKg(vessel.celsius);
@@ -60,20 +60,21 @@ function blowOut(vessel: Vessel, gaugeKPa: number): void {
   vessel.waterKg -= steamKg;
   vessel.airKg -= airKg;
   vessel.energyKJ -= carried;
-  vessel.steamGS = steamKg * 1000;
-  vessel.airGS = airKg * 1000;
+  vessel.steamGS = (steamKg * 1000) / seconds;
+  vessel.airGS = (airKg * 1000) / seconds;
   vessel.ledger.waterOut += steamKg;
   vessel.ledger.airOut += airKg;
   vessel.ledger.carriedOut += carried;
 }
 
 /** Under vacuum the room's air is drawn in, slowly past a shut valve, at once through an open one. */
-function drawIn(vessel: Vessel, gaugeKPa: number): void {
+function drawIn(vessel: Vessel, gaugeKPa: number, seconds: number): void {
   const { parts, open } = vessel;
   const pa = -gaugeKPa * 1000;
   const roomK = parts.ambientC + ZERO_K;
   const density = parts.atmosphereKPa / (AIR_R * roomK);
-  const perPa = (parts.inM2 + (open ? parts.ventM2 : 0)) * Math.sqrt((2 * density) / Math.max(pa, STILL_PA));
+  const areaM2 = parts.inM2 + (open ? parts.ventM2 : 0);
+  const perPa = areaM2 * Math.sqrt((2 * density) / Math.max(pa, STILL_PA)) * seconds;
   const paPerKg = (1000 * AIR_R * (vessel.celsius + ZERO_K)) / vessel.gasM3;
   const airKg = (perPa * pa) / (1 + perPa * paPerKg);
   addAir(vessel, airKg, parts.ambientC);
@@ -102,22 +103,23 @@ function emptyBags(vessel: Vessel, load: Load): void {
   addAir(vessel, leaves, celsius);
 }
 
-/** One second over a flame of so many watts. */
-export function stepVessel(vessel: Vessel, load: Load | null, powerW: number): void {
+/** One second over a flame of so many watts; `slow`: one slow step. */
+export function stepVessel(vessel: Vessel, load: Load | null, powerW: number, slow = false): void {
+  const seconds = slow ? SLOW_S : 1;
   const { parts, ledger } = vessel;
   const above = vessel.celsius - parts.ambientC;
   const convection = parts.lossWK * (Math.abs(above) / QUOTED_AT_K) ** 0.25;
-  const loss = ((convection + (powerW > 0 ? FLAME_LOSS_WK : 0)) * above) / 1000;
-  const heat = powerW / 1000;
-  const taken = load === null ? 0 : warmLoad(load, vessel.celsius);
+  const loss = (((convection + (powerW > 0 ? FLAME_LOSS_WK : 0)) * above) / 1000) * seconds;
+  const heat = (powerW / 1000) * seconds;
+  const taken = load === null ? 0 : warmLoad(load, vessel.celsius, slow);
   vessel.energyKJ += heat - loss - taken;
   ledger.heat += heat;
   ledger.loss += loss;
   ledger.load += taken;
   if (load !== null) emptyBags(vessel, load);
   const gaugeKPa = vessel.totalKPa - parts.atmosphereKPa;
-  if (gaugeKPa > 0) blowOut(vessel, gaugeKPa);
-  else drawIn(vessel, gaugeKPa);
+  if (gaugeKPa > 0) blowOut(vessel, gaugeKPa, seconds);
+  else drawIn(vessel, gaugeKPa, seconds);
   settle(vessel);
 }
 

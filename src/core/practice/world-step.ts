@@ -2,8 +2,10 @@
 import type { StepId } from '../batch/steps.ts';
 import { burn, powerW, turn } from './burner.ts';
 import { between, chance } from './chance.ts';
+import { soakOn } from './fillings.ts';
 import { dryInside, hydrate } from './grain.ts';
-import { followCentre, meanC } from './load.ts';
+import { LIMITS } from './limits.ts';
+import { followCentre, meanC, SLOW_S } from './load.ts';
 import { simmering, stepPot, takeUp } from './pot.ts';
 import { lie } from './surface.ts';
 import { type Vessel, gaugeKPa, isDry } from './vessel.ts';
@@ -14,8 +16,10 @@ import { type World, isJet, loadFacts, sense } from './world.ts';
 const TARGET_GRAIN_K = 0.6;
 /** What smells or roars on and on is said again after so long, s. */
 const HEARD_AGAIN_S = 600;
-/** Slow things move in steps of this, s. */
-const SLOW_S = 10;
+/** A shut cooker off the heat moves by the slow beat once it and its load are no hotter than this, C. */
+const RESTS_C = 90;
+/** A soak of hours moves by the minute, s. */
+const SOAK_S = 60;
 /** In open air the middle of a bag follows the room with this time constant for 1 kg, s (4.5 to 7 h to cool, science notes f). */
 const AIR_TAU_S = 2.2 * 3600;
 
@@ -28,18 +32,25 @@ function roar(world: World, vessel: Vessel): void {
   }
 }
 
+/** Shut, off the heat and below boiling: only the slow beat moves it. */
+function rests({ vessel, load, burner }: World, step: StepId): boolean {
+  if (step !== 'cool' || vessel === null || load === null) return false;
+  return !vessel.open && burner.knob === 0 && vessel.celsius < RESTS_C && meanC(load) < RESTS_C;
+}
+
 function cook(world: World, step: StepId): void {
   const { vessel, load, burner } = world;
   if (vessel === null || load === null) return;
-  stepVessel(vessel, load, powerW(burner));
+  const seconds = world.resting ? SLOW_S : 1;
+  stepVessel(vessel, load, powerW(burner), world.resting);
   world.jetS = isJet(vessel) ? world.jetS + 1 : vessel.open ? 0 : world.jetS;
-  if (step !== 'cool' || vessel.celsius > 90 || meanC(load) > 95)
-    followCentre(load, vessel.celsius, !isDry(vessel));
+  // What the heat was worth is settled at heat-off.
+  if (step !== 'cool') followCentre(load, vessel.celsius, !isDry(vessel));
   roar(world, vessel);
   const facts = loadFacts(world);
   if (facts === undefined) return;
   if (isDry(vessel)) {
-    facts.dryS += 1;
+    facts.dryS += seconds;
     // A dry pot smells after a while, and keeps on smelling.
     if (facts.dryS > 60 && world.second - world.smeltAt > HEARD_AGAIN_S) {
       world.smeltAt = world.second;
@@ -53,6 +64,7 @@ function cook(world: World, step: StepId): void {
     }
     const gauge = gaugeKPa(vessel);
     facts.mostKPa = Math.max(facts.mostKPa, gauge);
+    if (step !== 'climb' && gauge > world.numbers.targetKPa + LIMITS.overKPa) facts.overS += 1;
     if (step === 'hold') facts.leastKPa = Math.min(facts.leastKPa, gauge);
   }
 }
@@ -82,10 +94,9 @@ function simmer(world: World): void {
 }
 
 function slowly(world: World, step: StepId): void {
-  const { pot, grain, surface, kitchen } = world;
-  if (step === 'soak' && pot !== null && grain !== null) {
-    takeUp(pot, hydrate(grain, kitchen.roomC, 0, SLOW_S));
-  }
+  const { grain, surface, kitchen } = world;
+  const soaks = step === 'soak' || ((step === 'simmer' || step === 'drain') && world.lot !== grain);
+  if (soaks && world.second % SOAK_S === 0) soakOn(world, SOAK_S);
   if (step === 'surface-dry' && surface !== null && grain !== null) dryInside(grain, lie(surface, SLOW_S));
   if (step === 'seal-after' || step === 'rest' || step === 'inoculate' || step === 'unload') {
     const tau = AIR_TAU_S * (world.recipe.containers.fillKg / 1) ** (2 / 3);
@@ -96,19 +107,23 @@ function slowly(world: World, step: StepId): void {
 /** Lets whole seconds pass while the coach stands in one step. */
 export function passWorld(world: World, step: StepId, seconds: number): void {
   // Steps in which nothing moves by the second are crossed from one slow beat to the next.
-  const quick = world.vessel === null && step !== 'simmer' && world.burner.knob === 0;
+  const still = world.vessel === null && step !== 'simmer' && world.burner.knob === 0;
   const end = world.second + seconds;
   while (world.second < end) {
     const toBeat = SLOW_S - (world.second % SLOW_S);
-    world.second += quick ? Math.min(toBeat, end - world.second) : 1;
+    if (world.burner.knob !== 0 || world.vessel === null) world.resting = false;
+    world.second += still || world.resting ? Math.min(toBeat, end - world.second) : 1;
+    const beat = world.second % SLOW_S === 0;
     if (world.awayUntil !== null && world.second >= world.awayUntil) {
       world.awayUntil = null;
       sense(world, 'phone-over');
     }
     burn(world.burner, 1);
-    if (world.vessel !== null) cook(world, step);
+    if (world.vessel !== null && (beat || !world.resting)) cook(world, step);
     if (step === 'simmer') simmer(world);
     else if (step === 'hold') disturb(world);
-    if (world.second % SLOW_S === 0) slowly(world, step);
+    if (!beat) continue;
+    slowly(world, step);
+    world.resting = rests(world, step);
   }
 }

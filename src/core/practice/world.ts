@@ -54,6 +54,10 @@ export interface World {
   readonly facts: Facts;
   readonly senses: Sense[];
   second: number;
+  /** All the grain as it was weighed; what is simmered in several fillings waits in it. */
+  lot: Grain | null;
+  readonly fillings: Grain[];
+  /** What is in the pot, or on the towels. */
   grain: Grain | null;
   pot: Pot | null;
   surface: Surface | null;
@@ -66,6 +70,8 @@ export interface World {
   coldAirKg: number;
   pours: number;
   jetS: number;
+  /** The cooker is moved by slow steps, from one beat to the next. */
+  resting: boolean;
   /** Nobody is at the stove until this second. */
   awayUntil: number | null;
   ringsAt: number | null;
@@ -99,6 +105,8 @@ export function createWorld({ seed, faults, recipe, kitchen, numbers }: WorldOpt
     facts: noFacts(),
     senses: [],
     second: 0,
+    lot: null,
+    fillings: [],
     grain: null,
     pot: null,
     surface: null,
@@ -110,6 +118,7 @@ export function createWorld({ seed, faults, recipe, kitchen, numbers }: WorldOpt
     coldAirKg: 0,
     pours: 0,
     jetS: 0,
+    resting: false,
     awayUntil: null,
     ringsAt: null,
     bagC: kitchen.roomC,

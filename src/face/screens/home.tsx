@@ -75,13 +75,16 @@ function recipeLine(choice: RecipeChoice, services: Services, again: boolean): P
   };
 }
 
-/** Offered once, at the first start, never forced: the key works ever after. */
-function useLessonOffer({ practice }: Services, free: boolean): string | null {
-  const [offers] = useState(() => free && practice?.lessonOffered() === false);
-  useEffect(() => {
-    if (offers) practice?.lessonWasOffered();
-  }, [offers, practice]);
-  return offers ? 'New here? l: a lesson of four minutes, simulated.' : null;
+/** Offered at every start until it is taken or turned down, never forced: the key works ever after. */
+function useLessonOffer({ practice }: Services, free: boolean): { says: string | null; answer: () => void } {
+  const [offers, setOffers] = useState(() => free && practice?.offersLesson() === true);
+  return {
+    says: offers ? 'New here? l: a lesson of four minutes, simulated. x: no, thanks.' : null,
+    answer: () => {
+      if (offers) practice?.lessonAnswered();
+      setOffers(false);
+    },
+  };
 }
 
 const TOOLS = barOf('home');
@@ -134,7 +137,10 @@ export const HomeScreen = (props: HomeScreenProps) => {
     else if (act === 'due' && after) props.onAfter({ at: 'due' });
     else if (act === 'record' && after) props.onAfter({ at: 'record' });
     else if (act === 'practise') practisePicked();
-    else if (act === 'lesson') props.onPractise?.(null, { lesson: true });
+    else if (act === 'lesson') {
+      lesson.answer();
+      props.onPractise?.(null, { lesson: true });
+    } else if (act === 'no-lesson') lesson.answer();
     else if (act === 'leave') props.onLeave();
     // One Esc too many on the way back must not end the program and leave the next keys to the shell.
     else if (act === 'back') setNotice({ text: 'This is home. q leaves.', ink: 'faint' });
@@ -158,8 +164,8 @@ export const HomeScreen = (props: HomeScreenProps) => {
       <InkText look={look} ink="accent">
         {open.length > 0 ? 'A batch is under way' : 'What shall it be?'}
       </InkText>
-      <InkText look={look} ink={due > 0 || lesson ? 'watch' : 'plain'}>
-        {due === 0 ? (lesson ?? ' ') : `Bags want ${due === 1 ? 'one thing' : `${due} things`} today: d`}
+      <InkText look={look} ink={due > 0 || lesson.says ? 'watch' : 'plain'}>
+        {due === 0 ? (lesson.says ?? ' ') : `Bags want ${due === 1 ? 'one thing' : `${due} things`} today: d`}
       </InkText>
       <PickList look={look} lines={lines} picked={picked} height={regions.body.height - 4} />
       {found === null ? (

@@ -57,8 +57,8 @@ export const PracticeDebrief = (props: PracticeDebriefProps) => {
       verdictLines(debrief, width),
       decisionLines(debrief, telling, width),
       numberLines(debrief, telling),
-      faultLines(debrief, look),
-      progressLines(notes),
+      faultLines(debrief, look, width),
+      progressLines(notes, width),
     ],
     regions.body.height,
   );

@@ -1,7 +1,6 @@
 /** Practice: the coach's own run screen with the simulated kitchen beside it, then the debrief. */
 import { useEffect, useRef, useState } from 'react';
 import type { PracticeServices, PracticeSession, PracticeWish } from '../../core/practice/session.ts';
-import { lessonTip } from '../../core/practice/lesson.ts';
 import { mustLook, sightKinds } from '../../core/practice/sights.ts';
 import type { Alerter } from '../../core/ports.ts';
 import type { Services } from '../../core/services.ts';
@@ -139,7 +138,8 @@ export const PracticeScreen = (props: PracticeScreenProps) => {
           text: `The phone rang: you are away, ${countText(session.awayS * 1000, 'down')} more.`,
           ink: 'watch',
         };
-  const tip: Notice | null = session.wish.lesson ? { text: lessonTip(batch), ink: 'accent' } : null;
+  const says = session.tip(kind)?.says ?? null;
+  const tip: Notice | null = says === null ? null : { text: says, ink: 'accent' };
   return (
     <RunController
       look={look}

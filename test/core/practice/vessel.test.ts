@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { loadKJ, meanC } from '../../../src/core/practice/load.ts';
+import { loadKJ, meanC, SLOW_S } from '../../../src/core/practice/load.ts';
 import { airShare, gaugeKPa, isDry, latentKJKg, type Vessel } from '../../../src/core/practice/vessel.ts';
 import { energyError, stepVessel } from '../../../src/core/practice/vessel-step.ts';
 import { freeSpaceAir } from '../../../src/core/science/residual-air.ts';
@@ -46,6 +46,29 @@ describe('conservation', () => {
     // The error the module states, and rounding over 43 200 sums of thousands of kJ.
     expect(worstKJ).toBeLessThan(2e-6);
     expect(worstKg).toBeLessThan(1e-10);
+  });
+
+  it('keeps both at every slow step of a night, and ends within 0.1 K of steps of a second', () => {
+    const night = (slow: boolean) => {
+      const load = bags(6, 85);
+      const cooker = vessel({ bleedM2: 3e-8, inM2: 2e-9 }, { celsius: 85 });
+      cooker.open = false;
+      const startKJ = cooker.energyKJ + loadKJ(load);
+      const startKg = cooker.airKg;
+      for (let t = 0; t < 9 * 3600; t += slow ? SLOW_S : 1) {
+        stepVessel(cooker, load, 0, slow);
+        const { airIn, airOut } = cooker.ledger;
+        if (!slow) continue;
+        expect(Math.abs(energyError(cooker, load, startKJ))).toBeLessThan(2e-6);
+        expect(Math.abs(cooker.airKg + airOut - airIn - startKg)).toBeLessThan(1e-12);
+      }
+      return { celsius: cooker.celsius, mean: meanC(load), gauge: gaugeKPa(cooker) };
+    };
+    const [fine, coarse] = [night(false), night(true)];
+    expect(fine.celsius).toBeLessThan(35);
+    expect(Math.abs(coarse.celsius - fine.celsius)).toBeLessThan(0.1);
+    expect(Math.abs(coarse.mean - fine.mean)).toBeLessThan(0.1);
+    expect(Math.abs(coarse.gauge - fine.gauge)).toBeLessThan(0.5);
   });
 
   it('uses a latent heat within 0.03 % of the steam model from 95 to 130 C, 0.2 % from 20 C', () => {
