@@ -108,6 +108,7 @@ async function practiceFor(
     seed: checkSeed(wish.lesson ? LESSON_SEED : (wish.seed ?? Math.floor(wall / 1000) % SEEDS)),
     beganWall: wall,
     ...(faults === undefined ? {} : { faults }),
+    ...(wish.lesson ? { id: 'lesson' } : {}),
   });
 }
 

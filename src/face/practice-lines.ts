@@ -16,12 +16,16 @@ import type { Look } from './look.ts';
 import { type Ink, type Row, span } from './spans.ts';
 import { wrapAtMost } from './wrap.ts';
 
+/** Lines that stay together on a page. */
+export type Block = readonly Row[];
+
 const NAME_WIDTH = 21;
 const VERDICT_WIDTH = 10;
 /** Narrower than this, what a decision came to stands under its name. */
 const NARROW = 70;
 /** More lines than any sentence of a debrief takes. */
 const MOST = 8;
+const NUMBER_WIDTH = 22;
 
 const INKS: Readonly<Record<Verdict, Ink>> = {
   right: 'good',
@@ -63,7 +67,7 @@ function verdictText({ lost, right, decisions }: Debrief): { readonly text: stri
 }
 
 /** How it went and what to practise next, whole at every width. */
-export function verdictLines(debrief: Debrief, width: number): readonly Row[] {
+export function verdictBlocks(debrief: Debrief, width: number): readonly Block[] {
   const { right, decisions, next } = debrief;
   const { text, ink } = verdictText(debrief);
   const head = `${text} ${right} of ${decisions.length} decisions right.`;
@@ -72,47 +76,59 @@ export function verdictLines(debrief: Debrief, width: number): readonly Row[] {
       ? 'Practise next: a fault you do not know yet, with a new seed.'
       : `Practise next: ${NEXT_WORDS[next]}`;
   return [
-    ...wrapAtMost(head, width, MOST).map((row): Row => [span(row, ink)]),
-    ...wrapAtMost(line, width, MOST).map((row): Row => [span(row, 'strong')]),
+    wrapAtMost(head, width, MOST).map((row): Row => [span(row, ink)]),
+    wrapAtMost(line, width, MOST).map((row): Row => [span(row, 'strong')]),
   ];
 }
 
-export const decisionLines = (debrief: Debrief, telling: Telling, width: number): readonly Row[] => {
+export const decisionBlocks = (debrief: Debrief, telling: Telling, width: number): readonly Block[] => {
   const loads = Math.max(1, ...debrief.decisions.map(({ load }) => load));
-  return debrief.decisions.flatMap(decision => decisionRows(decision, telling, loads, width));
+  return debrief.decisions.map(decision => decisionRows(decision, telling, loads, width));
 };
 
 const title = (text: string): Row => [span(text, 'accent')];
 
-export const numberLines = ({ numbers }: Debrief, telling: Telling): readonly Row[] => [
-  title('In numbers (lethality is an estimate and proves nothing)'),
-  ...numberRows(numbers, telling).map(([name, value]) => [
-    span(`${name.padStart(20)}  `, 'faint'),
-    span(value, 'strong'),
-  ]),
+/** A title stays with what follows it. */
+const titled = (text: string, blocks: readonly Block[]): readonly Block[] => [
+  [title(text), ...(blocks[0] ?? [])],
+  ...blocks.slice(1),
 ];
 
-export const faultLines = ({ faults }: Debrief, look: Look, width: number): readonly Row[] => [
-  title(faults.length === 0 ? 'No fault was hidden in the kitchen this time' : 'Hidden in the kitchen'),
-  ...faults.flatMap(({ id, caught }): Row[] => {
-    const mark = caught ? `${look.symbols.done} caught  ` : `${look.symbols.warn} missed  `;
-    const name = `${FAULT_WORDS[id].name}: `;
-    const [first = '', ...rest] = wrapAtMost(name + FAULT_WORDS[id].sign, width - mark.length, MOST);
-    return [
-      [
-        span(mark, caught ? 'good' : 'danger'),
-        span(first.slice(0, name.length), 'strong'),
-        span(first.slice(name.length), 'faint'),
-      ],
-      ...rest.map((line): Row => [span(' '.repeat(mark.length)), span(line, 'faint')]),
-    ];
-  }),
-];
+export const numberBlocks = ({ numbers }: Debrief, telling: Telling, width: number): readonly Block[] =>
+  titled(
+    'In numbers (lethality is an estimate and proves nothing)',
+    numberRows(numbers, telling).map(([name, value]) =>
+      wrapAtMost(value, width - NUMBER_WIDTH, MOST).map(
+        (line, index): Row => [
+          span((index === 0 ? name : '').padStart(NUMBER_WIDTH - 2).padEnd(NUMBER_WIDTH), 'faint'),
+          span(line, 'strong'),
+        ],
+      ),
+    ),
+  );
+
+export const faultBlocks = ({ faults }: Debrief, look: Look, width: number): readonly Block[] =>
+  titled(
+    faults.length === 0 ? 'No fault was hidden in the kitchen this time' : 'Hidden in the kitchen',
+    faults.map(({ id, caught }): Block => {
+      const mark = caught ? `${look.symbols.done} caught  ` : `${look.symbols.warn} missed  `;
+      const name = `${FAULT_WORDS[id].name}: `;
+      const [first = '', ...rest] = wrapAtMost(name + FAULT_WORDS[id].sign, width - mark.length, MOST);
+      return [
+        [
+          span(mark, caught ? 'good' : 'danger'),
+          span(first.slice(0, name.length), 'strong'),
+          span(first.slice(name.length), 'faint'),
+        ],
+        ...rest.map((line): Row => [span(' '.repeat(mark.length)), span(line, 'faint')]),
+      ];
+    }),
+  );
 
 const LAST = 10;
 
 /** The trainee's own progress: the last practices and what goes wrong most. */
-export function progressLines(notes: readonly PracticeNote[], width: number): readonly Row[] {
+export function progressBlocks(notes: readonly PracticeNote[], width: number): readonly Block[] {
   if (notes.length === 0) return [];
   const last = notes.slice(-LAST);
   const through = last.filter(({ lost }) => lost.length === 0).length;
@@ -123,8 +139,5 @@ export function progressLines(notes: readonly PracticeNote[], width: number): re
   const text = `${notes.length} so far; of the last ${last.length}, ${through} came through${
     name && most ? `; most often not right: ${name} (${most[1]})` : ''
   }`;
-  return [
-    title('Your practices'),
-    ...wrapAtMost(text, width, MOST).map((line): Row => [span(line, 'plain')]),
-  ];
+  return titled('Your practices', [wrapAtMost(text, width, MOST).map((line): Row => [span(line, 'plain')])]);
 }

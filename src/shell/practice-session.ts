@@ -5,7 +5,7 @@
 import type { Refusal, Run } from '../core/batch/state.ts';
 import { openAsk } from '../core/batch/lockout.ts';
 import { type Debrief, debriefOf } from '../core/practice/debrief.ts';
-import { LessonGuide, lessonPace } from '../core/practice/lesson.ts';
+import { LessonGuide, lessonDoes, lessonPace } from '../core/practice/lesson.ts';
 import type { LessonView, Tip } from '../core/practice/lesson-tips.ts';
 import type { Mistake } from '../core/practice/mistakes.ts';
 import { type Speed, faster, isWanted, maySleep, paceOf } from '../core/practice/pace.ts';
@@ -134,7 +134,7 @@ class LivePractice implements PracticeSession {
   }
   send(deed: Deed): Refusal | null {
     const refusal = this.#parts.practice.send(deed);
-    this.run = this.#parts.practice.run;
+    this.#doForThem();
     if (refusal === null) this.#hurried = false;
     this.#publish();
     return refusal;
@@ -164,7 +164,7 @@ class LivePractice implements PracticeSession {
     this.#owed -= seconds;
     if (this.#trainee) this.#play(this.#trainee, seconds, now);
     else this.#parts.practice.pass(seconds);
-    this.run = this.#parts.practice.run;
+    this.#doForThem();
     this.#publish();
   }
 
@@ -183,6 +183,15 @@ class LivePractice implements PracticeSession {
       else if (move.kind === 'deed' && now - this.#shownAt < SHOWN_MS) return;
       else doMove(practice, move);
     }
+  }
+
+  /** In a lesson, plain steps are done without being asked for. */
+  #doForThem(): void {
+    const { practice, wish } = this.#parts;
+    for (let deed = wish.lesson ? lessonDoes(practice.run.batch) : null; deed !== null; ) {
+      deed = practice.send(deed) === null ? lessonDoes(practice.run.batch) : null;
+    }
+    this.run = practice.run;
   }
 
   #publish(): void {

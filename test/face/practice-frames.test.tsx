@@ -1,8 +1,8 @@
 import { renderToString } from 'ink';
 import { render } from 'ink-testing-library';
 import { describe, expect, it } from 'vitest';
-import { DECISION_NAMES } from '../../src/core/words/practice.ts';
-import { asciiLook, plainLook, stage, type StageWishes } from './practice-kit.tsx';
+import { DECISION_NAMES, FAULT_WORDS, LOSS_WORDS, NEXT_WORDS } from '../../src/core/words/practice.ts';
+import { asciiLook, plainLook, type Stage, stage, type StageWishes } from './practice-kit.tsx';
 
 const SIZES = [
   [60, 18],
@@ -30,6 +30,24 @@ function linesOf(wishes: StageWishes, columns: number, rows: number, look = plai
     .map(line => line.trimEnd());
 }
 
+/** Every page of a debrief, as Space turns them. */
+async function pagesOf(made: Stage, columns: number, rows: number): Promise<readonly string[]> {
+  const app = render(made.view(columns, rows));
+  Object.assign(app.stdout, { rows: 60 });
+  const drawn = () => new Promise(resolve => setImmediate(resolve));
+  await drawn();
+  const pages: string[] = [];
+  for (let page = 0; page < 9 && !pages.includes(app.lastFrame() ?? ''); page += 1) {
+    pages.push(app.lastFrame() ?? '');
+    made.steady += 2000;
+    app.stdin.write(' ');
+    await drawn();
+    await drawn();
+  }
+  app.unmount();
+  return pages;
+}
+
 describe('the practice screen', () => {
   for (const [name, wishes, shows] of MOMENTS) {
     it(`${name}: fits every size, in every kind of character, and is marked as practice`, () => {
@@ -49,22 +67,43 @@ describe('the practice screen', () => {
 
   it('tells every decision and number at the smallest size, page by page', async () => {
     const made = stage({ until: 'finished', faults: ['torn-bag'] });
-    const app = render(made.view(60, 18));
-    Object.assign(app.stdout, { rows: 60 });
-    const drawn = () => new Promise(resolve => setImmediate(resolve));
-    await drawn();
-    let all = '';
-    for (let page = 0; page < 6; page += 1) {
-      all += app.lastFrame() ?? '';
-      made.steady += 2000;
-      app.stdin.write(' ');
-      await drawn();
-      await drawn();
-    }
-    app.unmount();
+    const all = (await pagesOf(made, 60, 18)).join('\n');
     const { decisions } = made.session.debrief();
     for (const { id } of decisions) expect(all).toContain(DECISION_NAMES[id]);
     for (const name of ['air left', 'truly at target', 'water left', 'torn bag']) expect(all).toContain(name);
+  });
+
+  it('cuts no line of the debrief at any size, whatever went wrong', async () => {
+    const mistakes: readonly (readonly [StageWishes['faults'], StageWishes['mistakes']])[] = [
+      [['gauge-high'], ['no-look', 'wet-grain', 'open-early']],
+      [
+        ['gas-out', 'torn-bag'],
+        ['unwatched', 'torn-kept', 'undercook', 'warm-inoculation'],
+      ],
+    ];
+    for (const [faults, habits] of mistakes) {
+      for (const [columns, rows] of SIZES) {
+        const made = stage({
+          until: 'finished',
+          ...(faults ? { faults } : {}),
+          ...(habits ? { mistakes: habits } : {}),
+        });
+        const debrief = made.session.debrief();
+        const pages = await pagesOf(made, columns, rows);
+        const all = pages.join(' ').replaceAll(/\s+/g, ' ');
+        for (const page of pages) expect(page.split('\n').length).toBeLessThanOrEqual(rows);
+        expect(all).not.toContain('…');
+        for (const id of debrief.lost) expect(all).toContain(LOSS_WORDS[id].split(':')[0]);
+        expect(all).toContain(`${debrief.right} of ${debrief.decisions.length} decisions right.`);
+        expect(all).toContain(`Practise next: ${debrief.next && NEXT_WORDS[debrief.next]}`);
+        for (const { id } of debrief.faults)
+          expect(all).toContain(`${FAULT_WORDS[id].name}: ${FAULT_WORDS[id].sign}`);
+        for (const decision of debrief.decisions) {
+          expect(all).toContain(DECISION_NAMES[decision.id]);
+          if (decision.verdict !== 'right') expect(all).toContain('right is: ');
+        }
+      }
+    }
   });
 
   it('looks as it did at 80 by 24', async () => {

@@ -60,9 +60,11 @@ describe('keys of a practice', () => {
 
   it('s changes the speed, or lets time go on when it was slowed', async () => {
     const { made, screen, press, live } = await play();
-    expect(screen()).toContain('slowed 5x');
+    expect(screen()).toContain('slowed to 5x');
+    expect(screen()).toContain('s back to 60x');
     await press('s');
-    expect(screen()).toContain('speed 60x');
+    expect(screen()).toContain('time runs 60x');
+    expect(screen()).toContain('s change speed');
     await press('s');
     expect(made.session.speed).toBe(240);
     await live(1000);
@@ -121,8 +123,8 @@ describe('keys of a practice', () => {
 
   it('the lesson says what to press', async () => {
     const { screen, press } = await play({ wish: { lesson: true } });
-    expect(screen()).toContain('l looks: gasket, pipe, needle');
+    expect(screen()).toContain('l looks. Do it three times');
     await press('space');
-    expect(screen()).toContain('your word is taken');
+    expect(screen()).toContain('The clock runs till the pot bubbles.');
   });
 });

@@ -2,6 +2,7 @@
 import { openAsk } from '../../src/core/batch/lockout.ts';
 import { withDefaults } from '../../src/core/kitchen.ts';
 import type { FaultId } from '../../src/core/practice/faults.ts';
+import type { Mistake } from '../../src/core/practice/mistakes.ts';
 import type { Practice } from '../../src/core/practice/practice.ts';
 import type {
   PracticeNote,
@@ -42,16 +43,18 @@ export interface StageWishes {
   readonly seed?: number;
   readonly faults?: readonly FaultId[];
   readonly wish?: PracticeWish;
+  /** Habits of the trainee. */
+  readonly mistakes?: readonly Mistake[];
   /** The careful trainee has played up to this question. */
   readonly until?: string;
 }
 
 const nothing = () => {};
 
-export function stage({ seed = 7, faults = [], wish = {}, until }: StageWishes = {}): Stage {
+export function stage({ seed = 7, faults = [], wish = {}, mistakes = [], until }: StageWishes = {}): Stage {
   const practice = practiceOf(seed, faults, { soak: false, loads: [2] });
   if (until !== undefined) {
-    const trainee = new Trainee(practice, []);
+    const trainee = new Trainee(practice, mistakes);
     while (openAsk(practice.run.batch) !== until) doMove(practice, trainee.next());
   }
   let beat = nothing;

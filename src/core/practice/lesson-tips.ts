@@ -36,13 +36,15 @@ function seen<Kind extends SightKind>(view: LessonView, kind: Kind): Extract<Sig
 /** A needle this far from the mark is told from one at it, kPa. */
 const APART_KPA = 3;
 /** About this flame holds the pressure of the lesson's pot; each so many kPa off ask for one step. */
-const HOLDING_KNOB = 5;
-const KPA_A_STEP = 4;
+const HOLDING_KNOB = 6;
+const KPA_A_STEP = 6;
 /** A jet stands unbroken above this, and there are puffs from here on (see `ventDrawing`). */
 const JET = 0.75;
 const PUFFS = 0.15;
 /** Grain that shines less than this after stirring is worth a towel. */
-const DULL = 0.3;
+const DULL = 0.2;
+/** So many steps of the flame off, and it is turned: a needle trembles. */
+const OFF_STEPS = 1.3;
 
 function gear(view: LessonView): Tip {
   switch (view.looking) {
@@ -72,7 +74,7 @@ function drying(view: LessonView): Tip {
   }
   return wantedNow(batch)
     ? tip('space', 'Time to stir: press Space.')
-    : tip(null, 'Wet kernels shine. The clock runs to the next stir.');
+    : tip(null, 'Drained for you. Wet kernels shine. Wait for the stir.');
 }
 
 function steam(view: LessonView): Tip {
@@ -105,12 +107,13 @@ function holding(view: LessonView): Tip {
   const { batch, knob } = view;
   if (view.flameOut) return tip('+', 'The flame is out: + lights it again.');
   const apart = (seen(view, 'dial')?.kPa ?? 0) - batch.header.numbers.targetKPa;
-  const below = apart < -APART_KPA;
   const { belief } = batch.hold;
+  // What was called below is back only when it has reached the mark again.
+  const below = apart < (belief === 'below' ? 0 : -APART_KPA);
   if (below && belief !== 'below') return tip('1', 'The needle is below the mark: press 1.');
   if (!below && belief === 'below') return tip('2', 'The needle is back at the mark: press 2.');
   const wanted = HOLDING_KNOB - apart / KPA_A_STEP;
-  if (knob - wanted > 1 && knob > 1) {
+  if (knob - wanted > OFF_STEPS && knob > 1) {
     return tip(
       '-',
       knob > HOLDING_KNOB
@@ -118,7 +121,7 @@ function holding(view: LessonView): Tip {
         : 'It stands high: press - once.',
     );
   }
-  if (wanted - knob > 1 && knob < 10) return tip('+', 'It sinks: press + once.');
+  if (wanted - knob > OFF_STEPS && knob < 10) return tip('+', 'It sinks: press + once.');
   if (below) return tip(null, 'Below the mark nothing counts. Let it climb back.');
   return wantedNow(batch)?.code === 'read-gauge' || belief !== 'at'
     ? tip('2', 'The coach asks: press 2, the needle is at the mark.')
@@ -136,16 +139,18 @@ function gaugeZero(view: LessonView): Tip {
 }
 
 const plain = (press: string, says: string) => (): Tip => tip(press, says);
+/** Where the lesson answers by itself. */
+const DONE = (): Tip => tip(null, 'Done for you.');
 const UNSEEN = plain('3', 'What nobody saw does not count: say what you saw.');
 
 const TIPS: Readonly<Record<AskId, (view: LessonView) => Tip>> = {
   'gear-check': gear,
-  'dry-weight': plain('space', 'Space is the plain "done": your word is taken.'),
+  'dry-weight': DONE,
   soaking: plain('z', 'Here you may sleep: z jumps to the end.'),
   'simmer-start': view =>
     (seen(view, 'pot')?.boiling ?? 0) > 0.1
       ? tip('space', 'The pot bubbles: press Space.')
-      : tip(null, 'The flame is full. The clock runs until it bubbles.'),
+      : tip(null, 'Full flame for you. The clock runs till the pot bubbles.'),
   simmering: view =>
     wantedNow(view.batch)
       ? tip('space', 'Time to look: Space cuts three kernels.')
@@ -160,7 +165,7 @@ const TIPS: Readonly<Record<AskId, (view: LessonView) => Tip>> = {
     const key = burst > 0.3 ? '3' : burst > 0.02 ? '2' : '1';
     return tip(key, 'Your handful is top right. Press the number that fits.');
   },
-  draining: plain('space', 'Drained and spread? Space.'),
+  draining: DONE,
   drying,
   towel: view => {
     if (view.batch.now < towelReady(view.batch)) return tip(null, 'The towel lies. Its seconds run down.');
@@ -168,11 +173,11 @@ const TIPS: Readonly<Record<AskId, (view: LessonView) => Tip>> = {
     const key = wetness > 0.8 ? '1' : wetness > 0.31 ? '2' : wetness > 0.03 ? '3' : '4';
     return tip(key, 'Your towel is top right. Press the number that fits.');
   },
-  fill: plain('3', '3 fills all bags as planned.'),
-  seam: plain('2', '2 says that all bags are sealed.'),
-  'cooker-water': plain('space', 'Space pours what is planned.'),
+  fill: DONE,
+  seam: DONE,
+  'cooker-water': DONE,
   lid: view => {
-    if (view.looking !== 'water') return tip('l', 'l looks under the rack first.');
+    if (view.looking !== 'water') return tip('l', 'Bagged, water poured, for you. l looks under the rack.');
     return (seen(view, 'water')?.share ?? 1) < 0.2
       ? tip('u', 'Hardly any water: u goes back to pour it.')
       : tip('space', 'Water is there: Space puts the lid on.');
@@ -199,8 +204,8 @@ const TIPS: Readonly<Record<AskId, (view: LessonView) => Tip>> = {
       ? tip('1', 'It is still warm: press 1.')
       : tip('z', 'z sleeps until it can be felt again.');
   },
-  clean: plain('space', 'Hands and table clean and dry? Space.'),
-  inject: plain('3', '3 does all bags as planned. Then the debrief.'),
+  clean: DONE,
+  inject: DONE,
   finished: plain('space', 'What your decisions were worth follows.'),
   'away-steam': UNSEEN,
   'away-gauge': UNSEEN,

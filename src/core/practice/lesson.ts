@@ -1,12 +1,14 @@
 /**
  * The lesson for the very first start: a whole small batch in about four minutes, in the same screens, with
- * one sentence of guidance at every moment. It is the one practice whose clock may tell what the kitchen
+ * one sentence of guidance at every moment; what has nothing to look at is done for the person. It is the one practice whose clock may tell what the kitchen
  * does: it hurries until there is something to press.
  */
 import { openAsk } from '../batch/lockout.ts';
+import type { Batch } from '../batch/state.ts';
 import type { AskId } from '../batch/steps.ts';
 import { DEFAULT_KITCHEN, type Kitchen, type Units } from '../kitchen.ts';
 import type { Recipe } from '../recipe/recipe.ts';
+import type { Deed } from '../session.ts';
 import { lessonTip, type LessonView, type Tip } from './lesson-tips.ts';
 
 /** Small, without a soak, and otherwise as a batch is. */
@@ -26,11 +28,11 @@ export const LESSON_RECIPE: Recipe = {
   wantedMoisture: 0.48,
   soak: null,
   simmer: { firstLookS: 1200, everyS: 300, nearS: 120, waterPerKg: 2.5 },
-  drying: { aboutS: 3600, stirEveryS: 1200, towelS: 20 },
+  drying: { aboutS: 2400, stirEveryS: 1200, towelS: 20 },
   seal: 'before',
   ventS: 600,
   target: { by: 'pressure', gaugeKPa: 103.4 },
-  holdS: 75 * 60,
+  holdS: 60 * 60,
   dips: 'make up',
   coolS: 8 * 3600,
   culture: { form: 'liquid culture', species: 'oyster', perContainer: 3 },
@@ -38,6 +40,24 @@ export const LESSON_RECIPE: Recipe = {
 export const LESSON_SEED = 0;
 /** One kitchen for everybody, so that the lesson goes as it was written; in the person's own units. */
 export const lessonKitchen = (units: Units): Kitchen => ({ ...DEFAULT_KITCHEN, units });
+
+/** Answers the lesson gives by itself: there is nothing to look at, and reading them would take too long. */
+const DONE_FOR_YOU: Readonly<Partial<Record<AskId, string>>> = {
+  'dry-weight': 'as-planned',
+  draining: 'drained',
+  fill: 'rest-as-planned',
+  seam: 'rest-sealed',
+  'cooker-water': 'as-planned',
+  clean: 'clean',
+  inject: 'rest-as-planned',
+};
+
+/** What the lesson does for the person now; null where they answer themselves. */
+export function lessonDoes(batch: Batch): Deed | null {
+  const ask = openAsk(batch);
+  const choice = DONE_FOR_YOU[ask];
+  return choice === undefined ? null : { type: 'answer', ask, choice };
+}
 
 /** Simulated seconds for each real one while there is nothing to press. */
 const FAST = 240;
@@ -61,7 +81,7 @@ export function lessonPace(view: LessonView, tip: Tip): number {
     const dial = see('dial');
     return dial?.kind === 'dial' && dial.kPa > 0.85 * batch.header.numbers.targetKPa ? NEAR : FAST / 2;
   }
-  return ask === 'holding' ? FAST / 2 : FAST;
+  return FAST;
 }
 
 /** A needle trembles: a key once asked for is asked for at least so long, real ms. */

@@ -28,6 +28,8 @@ export interface PracticeOptions {
   /** What is wrong; drawn from the seed when absent. */
   readonly faults?: readonly FaultId[];
   readonly beganWall: WallTime;
+  /** What it is known by; its seed when absent. */
+  readonly id?: string;
 }
 
 export class Practice {
@@ -38,13 +40,13 @@ export class Practice {
   readonly #beganWall: WallTime;
 
   /** Throws RangeError for a seed outside 0 to 9999. */
-  constructor({ recipe, kitchen, numbers, seed, faults, beganWall }: PracticeOptions) {
+  constructor({ recipe, kitchen, numbers, seed, faults, beganWall, id }: PracticeOptions) {
     this.seed = checkSeed(seed);
     this.faults = faults ?? drawFaults(seed);
     this.#beganWall = beganWall;
     this.#world = createWorld({ seed, faults: this.faults, recipe, kitchen, numbers });
     this.run = begin({
-      id: `seed ${String(seed).padStart(4, '0')}`,
+      id: id ?? `seed ${String(seed).padStart(4, '0')}`,
       recipe,
       kitchen,
       numbers,

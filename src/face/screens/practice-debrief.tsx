@@ -7,7 +7,14 @@ import { visible } from '../../core/text.ts';
 import { tellingOf } from '../format.ts';
 import type { KeyName } from '../keys.ts';
 import type { Look } from '../look.ts';
-import { decisionLines, faultLines, numberLines, progressLines, verdictLines } from '../practice-lines.ts';
+import {
+  type Block,
+  decisionBlocks,
+  faultBlocks,
+  numberBlocks,
+  progressBlocks,
+  verdictBlocks,
+} from '../practice-lines.ts';
 import type { Regions } from '../regions.ts';
 import type { Row } from '../spans.ts';
 import { useKeys } from '../use-keys.ts';
@@ -27,20 +34,18 @@ export interface PracticeDebriefProps {
 
 const BLANK: Row = [];
 
-/** The pages that fit: one where there is room, else part by part; a part that is too long is carried over. */
-function pagesOf(parts: readonly (readonly Row[])[], height: number): readonly (readonly Row[])[] {
+/** The pages that fit: parts one after the other, never broken inside a decision or behind a title. */
+function pagesOf(parts: readonly (readonly Block[])[], height: number): readonly (readonly Row[])[] {
   const pages: (readonly Row[])[] = [];
   let page: readonly Row[] = [];
-  for (const part of parts.filter(rows => rows.length > 0)) {
-    const joined = page.length === 0 ? part : [...page, BLANK, ...part];
-    if (joined.length <= height) {
-      page = joined;
-      continue;
-    }
-    if (page.length > 0 && part.length <= height) pages.push(page);
-    let rest = part.length <= height ? part : joined;
-    for (; rest.length > height; rest = rest.slice(height)) pages.push(rest.slice(0, height));
-    page = rest;
+  for (const part of parts) {
+    part.forEach((block, index) => {
+      const apart = index === 0 && page.length > 0 ? [BLANK] : [];
+      if (page.length > 0 && page.length + apart.length + block.length > height) {
+        pages.push(page);
+        page = block;
+      } else page = [...page, ...apart, ...block];
+    });
   }
   return page.length > 0 ? [...pages, page] : pages;
 }
@@ -54,11 +59,11 @@ export const PracticeDebrief = (props: PracticeDebriefProps) => {
   const width = regions.columns - 2;
   const pages = pagesOf(
     [
-      verdictLines(debrief, width),
-      decisionLines(debrief, telling, width),
-      numberLines(debrief, telling),
-      faultLines(debrief, look, width),
-      progressLines(notes, width),
+      verdictBlocks(debrief, width),
+      decisionBlocks(debrief, telling, width),
+      numberBlocks(debrief, telling, width),
+      faultBlocks(debrief, look, width),
+      progressBlocks(notes, width),
     ],
     regions.body.height,
   );

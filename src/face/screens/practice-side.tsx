@@ -42,25 +42,47 @@ function flameSpans(look: Look, { knob, flameOut }: PracticeSession): Span[] {
   ];
 }
 
-function speedSpans({ pace, speed, wish }: PracticeSession): Span[] {
-  const now = span(`${pace}x`, 'strong');
-  if (wish.lesson || pace === speed) return [span('s ', 'accent'), span('speed ', 'plain'), now];
-  return [span('s ', 'accent'), span('slowed ', 'watch'), now];
+/** How fast the clock runs just now, and what its key does about it. */
+function speedLines({ pace, speed, wish }: PracticeSession): Span[][] {
+  const slowed = !wish.lesson && pace < speed;
+  return [
+    [span(slowed ? 'slowed to ' : 'time runs ', slowed ? 'watch' : 'plain'), span(`${pace}x`, 'strong')],
+    [
+      span('s ', 'accent'),
+      span(slowed ? `back to ${speed}x` : wish.lesson ? 'hurry or not' : 'change speed'),
+    ],
+  ];
+}
+
+/** Everything there is to know and to press, in as few lines as the room asks for. */
+function sideLines(look: Look, session: PracticeSession, canLook: boolean, room: number): Span[][] {
+  const { knob, flameOut, valveOpen, pace } = session;
+  const valve = valveOpen === null ? [] : [[span('valve '), span(valveOpen ? 'open' : 'shut', 'strong')]];
+  const looks = canLook ? [span('l ', 'accent'), span('look ')] : [];
+  const sleeps = maySleep(session.run.batch) ? [span('z ', 'accent'), span('sleep')] : [];
+  const roomy = [
+    [span('+ - ', 'accent'), span(flameOut ? 'no flame' : 'flame')],
+    flameSpans(look, session),
+    ...valve,
+    ...[looks, sleeps].filter(line => line.length > 0),
+    ...speedLines(session),
+  ];
+  if (roomy.length <= room) return roomy;
+  return [
+    [
+      span('+ - ', 'accent'),
+      span('flame '),
+      span(flameOut ? 'out' : `${knob}`, flameOut ? 'danger' : 'strong'),
+    ],
+    ...valve,
+    ...(looks.length + sleeps.length > 0 ? [[...looks, ...sleeps]] : []),
+    [span('s ', 'accent'), span('speed '), span(`${pace}x`, 'strong')],
+  ];
 }
 
 export const PracticeSide = ({ look, session, seen, canLook, height, size }: PracticeSideProps) => {
-  const sleeps = maySleep(session.run.batch);
-  const lines: (readonly Span[])[] = [
-    [span('+ - ', 'accent'), span(session.flameOut ? 'no flame' : 'flame')],
-    flameSpans(look, session),
-    ...(session.valveOpen === null
-      ? []
-      : [[span('valve '), span(session.valveOpen ? 'open' : 'shut', 'strong')]]),
-    ...(canLook ? [[span('l ', 'accent'), span('look')]] : []),
-    ...(sleeps ? [[span('z ', 'accent'), span('sleep')]] : []),
-    speedSpans(session),
-  ];
-  const room = height - size.height - 2;
+  const room = height - size.height - 1;
+  const lines = sideLines(look, session, canLook, room);
   return (
     <Box width={sideWidth(size)} flexShrink={0} flexDirection="column" paddingLeft={3}>
       <InkText look={look} ink="accent">
@@ -72,7 +94,7 @@ export const PracticeSide = ({ look, session, seen, canLook, height, size }: Pra
         <Box height={size.height} flexShrink={0} />
       )}
       <Box height={room > lines.length ? 1 : 0} flexShrink={0} />
-      {lines.slice(0, Math.max(1, room + 1)).map((spans, index) => (
+      {lines.slice(0, Math.max(1, room)).map((spans, index) => (
         <SpanLine key={index} look={look} spans={spans} />
       ))}
     </Box>

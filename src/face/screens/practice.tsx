@@ -148,7 +148,8 @@ export const PracticeScreen = (props: PracticeScreenProps) => {
       services={heard}
       onLeave={onLeave}
       extras={{
-        marks: session.wish.auto ? ['plays itself'] : session.wish.lesson ? ['lesson'] : [],
+        marks: session.wish.auto ? ['demo'] : [],
+        brief: session.wish.lesson === true,
         onKey,
         notice: away ?? sensed(session) ?? tip,
         sideWidth: sideWidth(size),

@@ -51,6 +51,7 @@ export interface RunExtras {
   readonly side: ReactNode;
   readonly sideWidth: number;
   readonly notice: Notice | null;
+  readonly brief: boolean;
   /** Takes a key before the run does: true when it was taken, a sentence when it was refused. */
   readonly onKey: (key: KeyName) => boolean | string;
 }
@@ -129,7 +130,7 @@ export const RunController = (props: RunControllerProps) => {
   const press = (key: KeyName) => {
     const extra = open.current.kind === 'ask' ? (extras?.onKey(key) ?? false) : false;
     if (extra !== false) {
-      setNotice(extra === true ? null : { text: extra, ink: 'watch' });
+      setNotice(extra === true ? null : { text: extra, ink: 'watch', lastsMs: SAID_MS });
       return;
     }
     const pressed = pressOnRun(open.current, session.run, key, units, watching);
@@ -213,6 +214,7 @@ export const RunController = (props: RunControllerProps) => {
             batch={batch}
             telling={telling}
             told={told?.step === batch.step ? told.id : null}
+            brief={extras?.brief === true}
           />
           {extras?.side}
         </Box>

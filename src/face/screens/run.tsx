@@ -46,6 +46,8 @@ export interface RunScreenProps {
   readonly telling: Telling;
   /** The deviation noted last, until the next answer. */
   readonly told: TroubleId | null;
+  /** As in the lesson, where nothing is hot: only what to do and to look at, no estimate and no caution. */
+  readonly brief?: boolean;
 }
 
 const WIDE_HEAD = 72;
@@ -194,16 +196,17 @@ export const RunScreen = (props: RunScreenProps) => {
   const height = regions.body.height - extra;
   const roomy = height >= 15;
   const gap = roomy ? 1 : 0;
-  const estimate = estimateShown(batch);
+  const brief = props.brief === true && told === null;
+  const estimate = brief ? null : estimateShown(batch);
   // Where nothing has to be looked at, the words get the room they need: no instruction or caution is cut.
   const bare = estimate === null && picturesOf(batch, telling).length === 0;
   const wordy = bare && openAsk(batch) !== 'away-gauge';
   const does = wrapAtMost(askWords(batch, openAsk(batch), telling), width, roomy || wordy ? 4 : 2);
   // On a small screen what each answer about unseen time means needs every row.
-  const warning: Warning =
-    !roomy && openAsk(batch) === 'away-gauge'
-      ? { lines: [], ink: 'faint' }
-      : warningOf(batch, told, telling, { width: width - 2, most: wordy ? 4 : 2 });
+  const quiet = brief || (!roomy && openAsk(batch) === 'away-gauge');
+  const warning: Warning = quiet
+    ? { lines: [], ink: 'faint' }
+    : warningOf(batch, told, telling, { width: width - 2, most: wordy ? 4 : 2 });
   const left = height - 1 - does.length - warning.lines.length - gap * (estimate ? 1 : 2);
   const body: BodyProps = { ...props, width, height: left, gap, count: countShown(batch, telling) };
   const drawn = (): ReactNode => {
