@@ -18,6 +18,8 @@ interface Patch {
   readonly swaps: readonly (readonly [from: string, to: string])[];
 }
 
+const KEPT = fileURLToPath(new URL('kept.ts', import.meta.url));
+const KEPT_IMPORT = `import { keptCaches, remembering } from ${JSON.stringify(KEPT)};\n`;
 const SEGMENTER_IMPORT = `import { graphemeSegmenter } from ${JSON.stringify(SEGMENTER)};\n`;
 const segmenter = (file: string, from: string): Patch => ({
   file,
@@ -63,6 +65,35 @@ export const PATCHES: readonly Patch[] = [
     swaps: [
       ["await import('./devtools.js');", ''],
       ['await loadPackageJson()', '{}'],
+    ],
+  },
+  {
+    file: 'ink/build/output.js',
+    why: 'a line that was on the last frame is not taken apart into cells again',
+    imports: KEPT_IMPORT,
+    swaps: [
+      ['caches = new OutputCaches();', 'caches = caches();'],
+      [
+        'export default class Output {',
+        'const caches = keptCaches(() => new OutputCaches(), 1500, 8000);\nexport default class Output {',
+      ],
+      [
+        "row.push({\n                    type: 'char',\n                    value: ' ',\n                    fullWidth: false,\n                    styles: [],\n                });",
+        'row.push(blank);',
+      ],
+      [
+        'const intersectBound =',
+        "const blank = { type: 'char', value: ' ', fullWidth: false, styles: [] };\nconst intersectBound =",
+      ],
+    ],
+  },
+  {
+    file: 'ink/build/sanitize-ansi.js',
+    why: 'each text of a frame is cleaned two or three times, and nearly all of them were on the last frame',
+    imports: KEPT_IMPORT,
+    swaps: [
+      ['const sanitizeAnsi = (text) => {', 'const sanitizeAnsi = remembering((text) => {'],
+      ['    return output + pendingStyles;\n};', '    return output + pendingStyles;\n}, 1500);'],
     ],
   },
   {

@@ -2,6 +2,7 @@ import { execFileSync } from 'node:child_process';
 import { readFileSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { describe, expect, it } from 'vitest';
+import { keptCaches, remembering } from '../../src/build/kept.ts';
 import { LATE, lateModule } from '../../src/build/late.ts';
 import { PATCHES } from '../../src/build/patches.ts';
 import { keptName, PARAMETERS } from '../../src/bundle.ts';
@@ -79,4 +80,30 @@ it('every patch of a dependency says why, and there are few', () => {
     expect(why.length).toBeGreaterThan(20);
     expect(swaps.length).toBeGreaterThan(0);
   }
+});
+
+describe('what is kept from frame to frame', () => {
+  it('a function that remembers answers the same, works once for each text, and holds so many at most', () => {
+    const worked: string[] = [];
+    const shout = remembering(text => {
+      worked.push(text);
+      return text.toUpperCase();
+    }, 2);
+    expect(['a', 'b', 'a', 'c', 'a'].map(shout)).toEqual(['A', 'B', 'A', 'C', 'A']);
+    // The third text found two that were kept, and both went.
+    expect(worked).toEqual(['a', 'b', 'c', 'a']);
+  });
+
+  it('caches are the same ones until they hold more than they may', () => {
+    const make = () => ({ styledChars: new Map<string, string>(), widths: new Map<string, number>() });
+    const caches = keptCaches(make, 2, 1);
+    const first = caches();
+    first.styledChars.set('a', '').set('b', '');
+    expect(caches()).toBe(first);
+    first.styledChars.set('c', '');
+    const second = caches();
+    expect(second).not.toBe(first);
+    second.widths.set('a', 1).set('b', 1);
+    expect(caches()).not.toBe(second);
+  });
 });
