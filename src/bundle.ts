@@ -76,25 +76,24 @@ export function loadBuilt(file: string, require: (id: string) => unknown): Loade
 
 export interface Program {
   readonly run: (argv: readonly string[], shipped: URL) => Promise<number>;
-  readonly files: readonly (readonly [file: string, loaded: Loaded])[];
 }
 
-/** The program in this folder; the file of its libraries is loaded with the first of them. */
-export function loadProgram(folder: string): Program {
-  const files: [string, Loaded][] = [];
+/**
+ * The program in this folder; the file of its libraries is loaded with the first of them. `onLoaded` hears of
+ * both; what it keeps of them stays in memory.
+ */
+export function loadProgram(folder: string, onLoaded?: (file: string, loaded: Loaded) => void): Program {
   const load = (name: string, require: (id: string) => unknown): unknown => {
     const file = `${folder}/${name}`;
     const loaded = loadBuilt(file, require);
-    files.push([file, loaded]);
+    onLoaded?.(file, loaded);
     return loaded.exports;
   };
-  const builtin = (id: string): unknown => node(id);
   let library: ((id: string) => unknown) | null = null;
-  const program = load('stovehand.js', id => {
-    const found = builtin(id);
+  return load('stovehand.js', id => {
+    const found: unknown = node(id);
     if (found !== undefined) return found;
-    library ??= load('libraries.js', builtin) as (id: string) => unknown;
+    library ??= load('libraries.js', node) as (id: string) => unknown;
     return library(id);
-  });
-  return { run: (program as Program).run, files };
+  }) as Program;
 }

@@ -4,6 +4,7 @@ import { defineConfig } from 'vitest/config';
 const shared = {
   root: fileURLToPath(new URL('..', import.meta.url)),
   env: { FORCE_COLOR: '0', TZ: 'Europe/Rome', NODE_ENV: 'test' },
+  setupFiles: ['test/help/seed.ts'],
 };
 
 export default defineConfig({

@@ -1,19 +1,65 @@
 /**
  * Stands in Ink's way from a text to its cells, put there by `patches.ts`. From one second to the next nearly
- * every line of a screen is the same, and Ink takes each of them apart again for every frame. What is kept is
- * thrown away whole when it has grown large, so that hours of changing digits leave nothing behind.
+ * every line of a screen is the same, and Ink takes each of them apart and puts it together again for every
+ * frame, 8 MB of it on a large screen. What is kept is thrown away whole when it has grown large, so that hours
+ * of changing digits leave nothing behind.
  */
 
 /** The same function, which remembers its last answers, at most so many. */
-export function remembering<Answer>(work: (text: string) => Answer, most: number): (text: string) => Answer {
-  const known = new Map<string, Answer>();
-  return text => {
-    const before = known.get(text);
+export function remembering<Asked, Answer>(
+  work: (asked: Asked) => Answer,
+  most: number,
+): (asked: Asked) => Answer {
+  const known = new Map<Asked, Answer>();
+  return asked => {
+    const before = known.get(asked);
     if (before !== undefined) return before;
     if (known.size >= most) known.clear();
-    const answer = work(text);
-    known.set(text, answer);
+    const answer = work(asked);
+    known.set(asked, answer);
     return answer;
+  };
+}
+
+/** The same for two things, each known by what it is and not by what is in it. */
+export function rememberingPairs<Asked extends object, Answer>(
+  work: (one: Asked, other: Asked) => Answer,
+  most: number,
+): (one: Asked, other: Asked) => Answer {
+  const first = remembering((one: Asked) => remembering((other: Asked) => work(one, other), most), most);
+  return (one, other) => first(one)(other);
+}
+
+interface Code {
+  readonly code: string;
+}
+
+/** Of styles that say the same always the same one, so that they can be known by what they are. */
+export function oneOfEach(most: number): (styles: readonly Code[]) => readonly Code[] {
+  const known = new Map<string, readonly Code[]>();
+  return styles => {
+    const says = styles.map(({ code }) => code).join('');
+    const before = known.get(says);
+    if (before !== undefined) return before;
+    if (known.size >= most) known.clear();
+    known.set(says, styles);
+    return styles;
+  };
+}
+
+/** The text of each row, put together only when a cell of it is another one than on the last frame. */
+export function rowTexts<Cell>(
+  work: (cells: readonly Cell[]) => string,
+): (cells: readonly Cell[], y: number) => string {
+  const rows: { readonly cells: readonly Cell[]; readonly text: string }[] = [];
+  return (cells, y) => {
+    const before = rows[y];
+    if (before?.cells.length === cells.length && before.cells.every((cell, x) => cell === cells[x])) {
+      return before.text;
+    }
+    const text = work(cells);
+    rows[y] = { cells, text };
+    return text;
   };
 }
 

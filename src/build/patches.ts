@@ -6,20 +6,10 @@
 import { readFileSync } from 'node:fs';
 import { fileURLToPath } from 'node:url';
 import type { Plugin } from 'esbuild';
+import { FRAME_PATCHES, type Patch } from './frame-patches.ts';
 
 const SEGMENTER = fileURLToPath(new URL('segmenter.ts', import.meta.url));
 
-interface Patch {
-  /** Ending of the file's path inside node_modules. */
-  readonly file: string;
-  readonly why: string;
-  readonly imports?: string;
-  /** Each text must stand in the file exactly once. */
-  readonly swaps: readonly (readonly [from: string, to: string])[];
-}
-
-const KEPT = fileURLToPath(new URL('kept.ts', import.meta.url));
-const KEPT_IMPORT = `import { keptCaches, remembering } from ${JSON.stringify(KEPT)};\n`;
 const SEGMENTER_IMPORT = `import { graphemeSegmenter } from ${JSON.stringify(SEGMENTER)};\n`;
 const segmenter = (file: string, from: string): Patch => ({
   file,
@@ -67,35 +57,7 @@ export const PATCHES: readonly Patch[] = [
       ['await loadPackageJson()', '{}'],
     ],
   },
-  {
-    file: 'ink/build/output.js',
-    why: 'a line that was on the last frame is not taken apart into cells again',
-    imports: KEPT_IMPORT,
-    swaps: [
-      ['caches = new OutputCaches();', 'caches = caches();'],
-      [
-        'export default class Output {',
-        'const caches = keptCaches(() => new OutputCaches(), 1500, 8000);\nexport default class Output {',
-      ],
-      [
-        "row.push({\n                    type: 'char',\n                    value: ' ',\n                    fullWidth: false,\n                    styles: [],\n                });",
-        'row.push(blank);',
-      ],
-      [
-        'const intersectBound =',
-        "const blank = { type: 'char', value: ' ', fullWidth: false, styles: [] };\nconst intersectBound =",
-      ],
-    ],
-  },
-  {
-    file: 'ink/build/sanitize-ansi.js',
-    why: 'each text of a frame is cleaned two or three times, and nearly all of them were on the last frame',
-    imports: KEPT_IMPORT,
-    swaps: [
-      ['const sanitizeAnsi = (text) => {', 'const sanitizeAnsi = remembering((text) => {'],
-      ['    return output + pendingStyles;\n};', '    return output + pendingStyles;\n}, 1500);'],
-    ],
-  },
+  ...FRAME_PATCHES,
   {
     file: 'yoga-layout/dist/src/index.js',
     why: 'the layout engine is there at once instead of after a promise',
@@ -138,13 +100,13 @@ const endOf = (file: string): RegExp =>
   );
 
 /** The esbuild plugin; a patch whose file was never met fails the build as well. */
-export function patches(): Plugin {
+export function patches(list: readonly Patch[] = PATCHES): Plugin {
   return {
     name: 'patches',
     setup(build) {
-      const missing = new Set(PATCHES.map(({ file }) => file));
+      const missing = new Set(list.map(({ file }) => file));
       let wasmPath = '';
-      for (const patch of PATCHES) {
+      for (const patch of list) {
         build.onLoad({ filter: endOf(patch.file) }, ({ path }) => {
           missing.delete(patch.file);
           return { contents: patched(readFileSync(path, 'utf8'), patch), loader: 'js' };

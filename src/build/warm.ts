@@ -9,7 +9,8 @@ import { join, resolve } from 'node:path';
 import { PassThrough, Writable } from 'node:stream';
 import { setTimeout as pause } from 'node:timers/promises';
 import { pathToFileURL } from 'node:url';
-import { keptName, loadProgram } from '../bundle.ts';
+import v8 from 'node:v8';
+import { keptName, type Loaded, loadProgram } from '../bundle.ts';
 import { SAME_KEY_MS, WIPE_MS } from '../face/key-guard.ts';
 
 const folder = resolve(process.argv[2] ?? 'dist');
@@ -44,6 +45,8 @@ const stdin = Object.assign(new PassThrough(), {
   ref: () => stdin,
   unref: () => stdin,
 });
+// On a slow machine the walk takes so long that the program sets flags, and code made after that would be of no use.
+Object.assign(v8, { setFlagsFromString: () => {} });
 Object.defineProperty(process, 'stdout', { value: stdout });
 Object.defineProperty(process, 'stdin', { value: stdin });
 
@@ -61,7 +64,8 @@ const timer = setTimeout(() => {
 }, PATIENCE_MS);
 try {
   writeFileSync(join(home, 'settings.json'), JSON.stringify({ kitchenAsked: true }));
-  const program = loadProgram(folder);
+  const files: (readonly [file: string, loaded: Loaded])[] = [];
+  const program = loadProgram(folder, (file, loaded) => files.push([file, loaded]));
   const ended = program.run(['--home', home], pathToFileURL(join(folder, '../recipes')));
   // As if the key that started the program had been this one.
   let before = '\r';
@@ -74,7 +78,7 @@ try {
   }
   const code = await ended;
   if (code !== 0) throw new Error(`The built program ended with ${code}.`);
-  for (const [file, loaded] of program.files) writeFileSync(keptName(file), loaded.keep());
+  for (const [file, loaded] of files) writeFileSync(keptName(file), loaded.keep());
 } finally {
   clearTimeout(timer);
   rmSync(home, { recursive: true, force: true });

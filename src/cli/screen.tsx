@@ -4,6 +4,7 @@ import type { Session } from '../core/session.ts';
 import { App, type Opening } from '../face/app.tsx';
 import { colourDepth, groundOf, lookFor } from '../face/look.ts';
 import { EXIT, explain, exitCodeFor, GrowerError } from '../shell/failure.ts';
+import { saveMemory } from '../shell/heap.ts';
 import { endLostPastes } from '../shell/lost-paste.ts';
 import type { Arguments } from './arguments.ts';
 import { wantedBatch } from './record-world.ts';
@@ -92,10 +93,11 @@ export async function onScreen(said: Arguments, world: World): Promise<number> {
     ground: groundOf(process.env),
     ascii: isAsciiOnly(process.env),
   });
-  const endOfPastes = endLostPastes(process.stdin, (ms, work) => {
+  const later = (ms: number, work: () => void) => {
     const timer = setTimeout(work, ms);
     return () => clearTimeout(timer);
-  });
+  };
+  const endOfPastes = endLostPastes(process.stdin, later);
   const app = render(
     <App
       look={look}
@@ -110,6 +112,7 @@ export async function onScreen(said: Arguments, world: World): Promise<number> {
       patchConsole: false,
     },
   );
+  const endOfSaving = saveMemory(later);
   const leave = (code: number) => () => {
     process.exitCode = code;
     app.unmount();
@@ -139,6 +142,7 @@ export async function onScreen(said: Arguments, world: World): Promise<number> {
     process.stderr.write(explain(problem, { journal }));
   } finally {
     endOfPastes();
+    endOfSaving();
     alerter.close();
     const open = session as Session | null;
     open?.close();

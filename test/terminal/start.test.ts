@@ -10,10 +10,11 @@ it('the code that the build kept is used: nothing of the first frame is compiled
   const text = `
     import { loadProgram } from ${JSON.stringify(join(import.meta.dirname, '../../src/bundle.ts'))};
     import { pathToFileURL } from 'node:url';
-    const program = loadProgram(${JSON.stringify(folder)});
+    const said = [];
+    const program = loadProgram(${JSON.stringify(folder)}, (file, { wasKept }) => said.push(file + ' ' + wasKept));
     const shipped = pathToFileURL(${JSON.stringify(join(folder, '../recipes'))});
     await program.run(['recipes', '--home', ${JSON.stringify(home)}], shipped);
-    process.stderr.write(program.files.map(([file, { wasKept }]) => file + ' ' + wasKept).join('\\n'));
+    process.stderr.write(said.join('\\n'));
   `;
   const words = ['--disable-warning=ExperimentalWarning', '--input-type=module', '-e', `${text}`];
   const said = execFileSync('sh', ['-c', '"$0" "$@" 2>&1 >/dev/null', process.execPath, ...words], {

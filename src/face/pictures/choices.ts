@@ -72,6 +72,9 @@ export type PictureScale = 'compact' | 'large';
 export const picturedChoices = (): readonly (readonly [askId: string, choiceIds: readonly string[]])[] =>
   Object.entries(PICTURES).map(([ask, choices]) => [ask, Object.keys(choices)] as const);
 
+/** Drawn once: they do not change, and a screen asks for them every second. */
+const drawn = new Map<string, Drawing>();
+
 /** The picture of an answer, or null when that answer has none. */
 export function choicePictures(
   askId: string,
@@ -79,9 +82,15 @@ export function choicePictures(
   size: PictureScale,
   ascii: boolean,
 ): Drawing | null {
+  const name = `${askId} ${choiceId} ${size} ${ascii}`;
+  const before = drawn.get(name);
+  if (before !== undefined) return before;
   const choices = Object.hasOwn(PICTURES, askId) ? PICTURES[askId] : undefined;
   const picture = choices !== undefined && Object.hasOwn(choices, choiceId) ? choices[choiceId] : undefined;
-  return picture?.({ size: size === 'compact' ? COMPACT : LARGE, ascii }) ?? null;
+  if (picture === undefined) return null;
+  const drawing = picture({ size: size === 'compact' ? COMPACT : LARGE, ascii });
+  drawn.set(name, drawing);
+  return drawing;
 }
 
 const widthOf = (drawing: Drawing): number =>
