@@ -20,6 +20,7 @@ import { atMost } from '../core/text.ts';
 import { CAUSE_NAMES, causeEvidence, HINT_CAUTION, NO_CAUSE } from '../core/words/causes.ts';
 import {
   CONTAMINATED_CAUTION,
+  cultureText,
   doseText,
   FOLLOW_UP_NAMES,
   speciesNote,
@@ -56,15 +57,17 @@ function bagLines(recorded: RecordedBatch, bag: Bag): readonly string[] {
       `${batch.header.recipe.grain}${bag.kg === null ? '' : `, ${formatMass(bag.kg, units)}`}, load ${bag.load}${bag.place === '' ? '' : `, ${bag.place}`}`,
     ],
     ['seal', bag.seal ?? 'not said'],
-    [
-      'culture',
-      [bag.species || 'no species', bag.form, bag.culture?.key ?? '', bag.culture?.source ?? '']
-        .filter(text => text !== '')
-        .join(', '),
-    ],
   ];
   if (bag.inoculatedWall !== null)
-    rows.push(['given', `${doseText(bag)} on ${dateWords(bag.inoculatedWall)}`]);
+    rows.push(
+      [
+        'culture',
+        [bag.species || 'no species', bag.form, bag.culture?.key ?? '', bag.culture?.source ?? '']
+          .filter(text => text !== '')
+          .join(', '),
+      ],
+      ['given', `${doseText(bag)} on ${dateWords(bag.inoculatedWall)}`],
+    );
   if (bag.kg !== null && bag.standing === 'empty') {
     const { low, high, unit, source } = doseFor(bag.form, bag.kg);
     rows.push(['to give', `${low} to ${high} ${unit} (${source})`]);
@@ -153,7 +156,7 @@ export function bags(said: Arguments, world: World): number {
     standingText(each),
     dateWords(each.since),
     each.kg === null || !units ? (each.kg === null ? '' : `${each.kg} kg`) : formatMass(each.kg, units),
-    each.culture?.key ?? each.species,
+    cultureText(each),
     doseText(each),
   ]);
   say(

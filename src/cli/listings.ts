@@ -111,7 +111,7 @@ function batches({ json }: Arguments, world: World): number {
   for (const { id, batch, says } of all) {
     if (batch)
       print(
-        `${id.padEnd(8)} ${dateText(batch.header.beganWall)}  ${visible(batch.header.recipe.name)}, ${batch.finishedAt === null ? stateOf(batch) : endText(batch, bagsOf(batch, diary))}`,
+        `${id.padEnd(8)} ${dateText(batch.header.beganWall).padStart(11)}  ${visible(batch.header.recipe.name)}, ${batch.finishedAt === null ? stateOf(batch) : endText(batch, bagsOf(batch, diary))}`,
       );
     for (const notice of says) print(`${batch ? '  ' : `${id.padEnd(8)} `}${visible(notice)}`);
   }

@@ -11,7 +11,10 @@ import type { WallTime } from '../core/time.ts';
 import { BATCH_ID, listBatches, readBatch } from '../shell/batches.ts';
 import { DIARY_FILE, type Diary, openDiary } from '../shell/diary.ts';
 import { EXIT, GrowerError } from '../shell/failure.ts';
+import { clockText } from '../face/format.ts';
 import type { World } from './world.ts';
+
+export { clockText as clockWords, dateText as dateWords } from '../face/format.ts';
 
 const nowOf = (world: World): WallTime => world.clock.sample().wall;
 
@@ -27,23 +30,11 @@ export function dayAround(wall: WallTime): Today {
   return { start, end: day.getTime() };
 }
 
-const MONTHS = ['Jan', 'Feb', 'Mar', 'Apr', 'May', 'Jun', 'Jul', 'Aug', 'Sep', 'Oct', 'Nov', 'Dec'];
-
-/** `25 Nov 2026`, local. */
-export function dateWords(wall: WallTime): string {
-  const date = new Date(wall);
-  return `${date.getDate()} ${MONTHS[date.getMonth()]} ${date.getFullYear()}`;
-}
 const two = (value: number): string => String(value).padStart(2, '0');
-/** `23:42`, local. */
-export function clockWords(wall: WallTime): string {
-  const date = new Date(wall);
-  return `${two(date.getHours())}:${two(date.getMinutes())}`;
-}
 /** `2026-11-25T23:42`, local: for tables. */
 export function stampWords(wall: WallTime): string {
   const date = new Date(wall);
-  return `${date.getFullYear()}-${two(date.getMonth() + 1)}-${two(date.getDate())}T${clockWords(wall)}`;
+  return `${date.getFullYear()}-${two(date.getMonth() + 1)}-${two(date.getDate())}T${clockText(wall)}`;
 }
 
 /** Every batch that is over, with what could not be read. */

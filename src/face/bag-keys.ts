@@ -4,7 +4,7 @@ import type { BagState, CultureRecord, DiaryEvent, Looks } from '../core/record/
 import { LOOKS_NAMES, STANDING_NAMES } from '../core/words/record.ts';
 
 /** What is asked about the bag on screen. */
-export type BagPanel = 'state' | 'looks' | 'culture';
+export type BagPanel = 'state' | 'looks' | 'handle' | 'culture';
 
 export interface BagChoice {
   readonly key: '1' | '2' | '3' | '4' | 'space';
@@ -33,8 +33,10 @@ const contaminated: BagChoice = {
   picture: ['growth', 'contaminated'],
 };
 const skip: BagChoice = { key: 'space', says: 'next, nothing changed', does: null, picture: null };
+/** After a loss was marked: how to handle it is read before anything else comes. */
+const read: BagChoice = { key: 'space', says: 'read, go on', does: null, picture: null };
 
-/** The live answers about a bag's state: 1 is always "as it should be", 4 always "contaminated". */
+/** The live answers about a bag's state: 1 is always "as it should be", 4 "contaminated" where it is not that yet. */
 function stateChoices(bag: Bag): readonly BagChoice[] {
   switch (bag.standing) {
     case 'empty':
@@ -63,7 +65,6 @@ function stateChoices(bag: Bag): readonly BagChoice[] {
       return [
         state('1', bag, 'colonising', 'a mistake: it grows'),
         state('3', bag, 'discarded', 'thrown away'),
-        contaminated,
         skip,
       ];
     case 'used':
@@ -119,6 +120,7 @@ export interface BagAsk {
 
 export function bagChoices({ bag, panel, cultures, page, last }: BagAsk): readonly BagChoice[] {
   if (panel === 'looks') return looksChoices(bag);
+  if (panel === 'handle') return [read];
   if (panel === 'state') return stateChoices(bag);
   return bag.inoculatedWall === null ? [skip] : cultureChoices(bag, cultures, page, last);
 }

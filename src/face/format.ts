@@ -26,10 +26,12 @@ export function minuteOfDay(wall: WallTime): number {
   return date.getHours() * 60 + date.getMinutes();
 }
 
-/** `2026-11-25`, local date. */
+const MONTHS = ['Jan', 'Feb', 'Mar', 'Apr', 'May', 'Jun', 'Jul', 'Aug', 'Sep', 'Oct', 'Nov', 'Dec'];
+
+/** `25 Nov 2026`, local date: on screens, in commands and on paper alike. */
 export function dateText(wall: WallTime): string {
   const date = new Date(wall);
-  return `${date.getFullYear()}-${two(date.getMonth() + 1)}-${two(date.getDate())}`;
+  return `${date.getDate()} ${MONTHS[date.getMonth()]} ${date.getFullYear()}`;
 }
 
 /** Big-digit form of a duration: `1:29:05`, or `9:05` under an hour. Counting down, a begun second still shows. */

@@ -104,7 +104,7 @@ describe('a plan for a time', () => {
       /^No: to be ready Thu 10:00 it would have had to begin [^.]*; begun now it is ready Fri 07:\d\d\.$/,
     );
     const over = planAt(inputFor('Rye'), readTime('at', '2026-11-20T10:00'), 'start');
-    expect(over.says).toContain('No: 2026-11-20');
+    expect(over.says).toContain('No: 20 Nov 2026');
     expect(over.view.timeline.startsAt).toBe(NOW);
   });
 });
@@ -133,9 +133,9 @@ describe('the printed sheet', () => {
   });
 
   it.each([
-    ['ready', '2026-11-25T10:00', /^No: 2026-11-25 10:00 is over; begun now it is ready Fri 07:\d\d\.$/],
+    ['ready', '2026-11-25T10:00', /^No: 25 Nov 2026 10:00 is over; begun now it is ready Fri 07:\d\d\.$/],
     ['ready', '2026-11-26T10:00', /^No: to be ready Thu 10:00 it would have had to begin .*; begun now/],
-    ['at', '2026-11-20T10:00', /^No: 2026-11-20 10:00 is over; the times below begin now\.$/],
+    ['at', '2026-11-20T10:00', /^No: 20 Nov 2026 10:00 is over; the times below begin now\.$/],
   ] as const)('--%s %s cannot be kept: one "No" in one sentence, and no "Go"', (option, time, sentence) => {
     const planned = planAt(inputFor('Rye'), readTime(option, time), option === 'at' ? 'start' : 'ready');
     const [, head = '', next = ''] = planText(planned).split('\n');

@@ -114,7 +114,7 @@ describe('the record as text, JSON and CSV', () => {
 
   it('the list of batches says what became of the bags, and never that nothing is under way', () => {
     const run = started();
-    expect(run('batches').out).toMatch(/2642a +2026-10-16 +Rye in bags, 3 still grow\n/);
+    expect(run('batches').out).toMatch(/2642a +16 Oct 2026 +Rye in bags, 3 still grow\n/);
     run('bag', '2642a-1', 'done');
     run('bag', '2642a-2', 'contaminated', 'green');
     expect(run('batches').out).toContain('1 became spawn, 1 was lost, 1 still grows');

@@ -75,7 +75,65 @@ describe('gloves on: a batch of bags by number keys and Space alone', () => {
     expect(screen().text).toContain('What does it look like');
     await press('3');
     expect(standings(stage)).toEqual(['colonising', 'done', 'contaminated sour']);
+    await press('space');
+    expect(screen().text).toContain('2613a-2 done · 2613a-3 contaminated, wet and sour');
+    await press('space');
     expect(screen().head).toContain('Bags of 2613a');
+  });
+
+  it('a loss is answered with how to handle it and what the record saw, before the next bag', async () => {
+    const { screen, press } = await play({ at: 'bags', batch: '2614a' });
+    await press('space', '4', '1');
+    expect(screen().head).toContain('Bag 2614a-1');
+    const said = screen().text.replace(/\s+/g, ' ');
+    expect(said).toContain('mould spores are not to be inhaled');
+    expect(said).toContain('the steam broke off once');
+    await press('space');
+    expect(screen().head).toContain('Bag 2614a-2');
+  });
+
+  it('the answer about the last bag can be taken back as well', async () => {
+    const { stage, screen, press } = await play({ at: 'bags', batch: '2613a' });
+    await press('space', 'space', 'space', '3', 'u');
+    expect(screen().head).toContain('Bag 2613a-3');
+    expect(standings(stage)[2]).toBe('colonising');
+    await press('3', 'q');
+    expect(standings(stage)[2]).toBe('done');
+    expect(screen().head).toContain('Bags of 2613a');
+  });
+
+  it('a skipped bag does not lead undo astray', async () => {
+    const { screen, press } = await play({ at: 'bags', batch: '2613a' });
+    await press('space', '3', 'space', 'u');
+    expect(screen().head).toContain('Bag 2613a-1');
+  });
+
+  it('a bag that got no culture shows none, on its screen and in the list', async () => {
+    const torn = drivenBatch(homeHeader('2615a', { soak: false, loads: [2] }), drive =>
+      drive.toAsk('lifted').answer('torn'),
+    );
+    const { screen, press } = await play({ at: 'bags', batch: '2615a' }, recordStage([torn], NOW));
+    const row =
+      screen()
+        .text.split('\n')
+        .find(line => line.includes('2615a-1')) ?? '';
+    expect(row).toContain('torn');
+    expect(row).not.toContain('oyster');
+    await press('space');
+    expect(screen().text).not.toMatch(/oyster|,\s*$/m);
+  });
+
+  it('a contaminated bag is not offered to be contaminated', () => {
+    const [bag] = bagsOf(whole.batch, indexDiary([]));
+    if (!bag) throw new Error('no bag');
+    const choices = bagChoices({
+      bag: { ...bag, standing: 'contaminated' },
+      panel: 'state',
+      cultures: [],
+      page: 0,
+      last: null,
+    });
+    expect(choices.map(({ key }) => key)).toEqual(['1', '3', 'space']);
   });
 
   it('Space goes on and changes nothing', async () => {

@@ -15,10 +15,10 @@ import { SECOND, type WallTime } from '../time.ts';
 import { countOf } from '../words/count.ts';
 import { endEstimates, GAUGE_SEEN } from '../words/batch-story.ts';
 import { f0Text } from '../words/estimate.ts';
-import { doseText, OUTCOME_NAMES, standingText } from '../words/record.ts';
+import { givenText, standingText } from '../words/record.ts';
 import { STEP_NAMES } from '../words/steps.ts';
 import { TROUBLE_WORDS } from '../words/troubles.ts';
-import { batchWall, outcomeOf } from './bags.ts';
+import { batchWall } from './bags.ts';
 import type { RecordedBatch } from './record.ts';
 
 export interface CardTelling {
@@ -82,7 +82,7 @@ export function readingTexts(batch: Batch, { clock, units }: CardTelling): reado
 export const deviationRows = (batch: Batch, { clock }: CardTelling): readonly TableRow[] =>
   batch.deviations.map(({ t, trouble, step, container, takenBack }) => [
     clock(batchWall(batch, t)),
-    `${TROUBLE_WORDS[trouble].name}${container === null ? '' : ` (${container})`}${takenBack ? ' (taken back)' : ''}`,
+    `${TROUBLE_WORDS[trouble].name}${container === null ? '' : `, ${recipeOf(batch).containers.kind} ${container}`}${takenBack ? ' (taken back)' : ''}`,
     STEP_NAMES[step].toLowerCase(),
   ]);
 
@@ -98,7 +98,7 @@ export const bagRows = ({ bags }: RecordedBatch, { units, date }: CardTelling): 
   bags.map(bag => [
     String(bag.number),
     [bag.kg === null ? '' : formatMass(bag.kg, units), bag.seal ?? ''].filter(text => text !== '').join(', '),
-    [bag.culture?.key ?? bag.species, doseText(bag)].filter(text => text !== '').join(', '),
+    givenText(bag),
     bag.inoculatedWall === null ? '' : date(bag.inoculatedWall),
-    outcomeOf(bag) === 'none' ? OUTCOME_NAMES.none : standingText(bag),
+    standingText(bag),
   ]);

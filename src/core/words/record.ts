@@ -52,6 +52,19 @@ export const standingText = ({ standing, looks }: Pick<Bag, 'standing' | 'looks'
 export const doseText = ({ dose, form }: Pick<Bag, 'dose' | 'form'>): string =>
   dose === null ? '' : `${trimmed(dose, 1)} ${form === 'grain spawn' ? 'g' : 'ml'}`;
 
+/** What it was given, by the list's key or the recipe's species: nothing for a bag that got no culture. */
+export const cultureText = ({
+  inoculatedWall,
+  culture,
+  species,
+}: Pick<Bag, 'inoculatedWall' | 'culture' | 'species'>): string =>
+  inoculatedWall === null ? '' : (culture?.key ?? (species || 'no species'));
+
+/** What was given and how much, `oyster, 5 ml`; nothing for a bag that got none. */
+export const givenText = (
+  bag: Pick<Bag, 'inoculatedWall' | 'culture' | 'species' | 'dose' | 'form'>,
+): string => [cultureText(bag), doseText(bag)].filter(text => text !== '').join(', ');
+
 /** How to handle a contaminated bag (science notes k 8: public-health sources, read). */
 export const CONTAMINATED_CAUTION =
   'Keep it closed and do not sniff it: mould spores are not to be inhaled. Carry it out in another bag and bin it there, or sterilise it shut before opening. Wash hands before you touch clean bags.';

@@ -4,21 +4,20 @@ import { useRef, useState } from 'react';
 import { formatMass } from '../../core/quantity-format.ts';
 import type { AfterServices } from '../../core/record/after.ts';
 import { type Bag, byBagId } from '../../core/record/bags.ts';
-import { causesOf } from '../../core/record/causes.ts';
 import { type BagId, readBagId } from '../../core/record/diary.ts';
-import { dueNow, followUpsOf } from '../../core/record/follow-ups.ts';
 import type { RecordedBatch } from '../../core/record/record.ts';
 import type { Services } from '../../core/services.ts';
 import { visible } from '../../core/text.ts';
 import { DAY } from '../../core/time.ts';
-import { CAUSE_NAMES, causeEvidence, NO_CAUSE } from '../../core/words/causes.ts';
-import { CONTAMINATED_CAUTION, doseText, followUpAct, standingText } from '../../core/words/record.ts';
+import { givenText, standingText } from '../../core/words/record.ts';
+import { adviceOf } from '../bag-advice.ts';
 import { bagChoices, type BagPanel } from '../bag-keys.ts';
 import { actOf, HELP_KEY, ownBarOf } from '../keymap.ts';
 import type { KeyName } from '../keys.ts';
 import type { Look } from '../look.ts';
 import type { Regions } from '../regions.ts';
 import { span } from '../spans.ts';
+import { BagsNoted } from './bags-noted.tsx';
 import { useKeys } from '../use-keys.ts';
 import { ChoiceRow, choiceRowHeight, choiceRowWidth, type PicturedChoice } from '../widgets/choice-row.tsx';
 import { answerRows, Frame, type Notice } from '../widgets/frame.tsx';
@@ -41,25 +40,13 @@ const dayOf = (bag: Bag, now: number): string =>
     ? 'not inoculated'
     : `day ${Math.max(0, Math.floor((now - bag.inoculatedWall) / DAY))}`;
 
-/** More hints than these are for the command line, which has the room. */
-const MOST_HINTS = 2;
-
-/** What the bag wants now, or what its record suggests, in at most so many lines. */
-function adviceOf(recorded: RecordedBatch, bag: Bag, after: AfterServices): string {
-  if (bag.standing === 'contaminated') {
-    const { units } = recorded.batch.header.kitchen;
-    const hints = causesOf(recorded.batch, bag, bag.looks)
-      .slice(0, MOST_HINTS)
-      .map(cause => `${CAUSE_NAMES[cause.id]}: ${causeEvidence(cause, units)}.`);
-    const seen = hints.length === 0 ? NO_CAUSE : `In its record, ${hints.join(' Also ')}`;
-    return `${CONTAMINATED_CAUTION} ${seen}`;
-  }
-  const [due] = dueNow(
-    followUpsOf([bag], recorded.warmthC ?? recorded.batch.header.kitchen.roomC),
-    after.today(),
-  );
-  return due ? followUpAct(due) : 'Nothing is due for it today.';
+/** What was kept on this walk: the diary's entry, of which bag of the walk, in words. */
+interface Kept {
+  readonly entry: string;
+  readonly index: number;
+  readonly says: string;
 }
+const KEPT = 'All of them are kept.';
 
 export const BagScreen = ({ look, regions, services, after, bags, asks, onBack }: BagScreenProps) => {
   const [ids] = useState(() => [...bags].sort(byBagId));
@@ -67,7 +54,9 @@ export const BagScreen = ({ look, regions, services, after, bags, asks, onBack }
   const [panel, setPanel] = useState<BagPanel>(asks);
   const [page, setPage] = useState(0);
   const [last, setLast] = useState<string | null>(null);
-  const [kept, setKept] = useState<readonly string[]>([]);
+  const [kept, setKept] = useState<readonly Kept[]>([]);
+  // Past the last bag: what was said stands there until it is left, so that the last answer can be undone.
+  const [closing, setClosing] = useState(false);
   const [notice, setNotice] = useState<Notice | null>(null);
   const [cultures] = useState(() => after.cultures());
   const batches = useRef(new Map<string, RecordedBatch | null>());
@@ -77,29 +66,32 @@ export const BagScreen = ({ look, regions, services, after, bags, asks, onBack }
   const recorded = batches.current.get(batchId) ?? null;
   const bag = recorded?.bags.find(each => each.id === id) ?? null;
 
-  const goOn = () => {
+  const goOn = (noted: number) => {
     setPanel(asks);
     if (index + 1 < ids.length) setIndex(index + 1);
-    else onBack(kept.length === 0 ? null : 'All of them are kept.');
+    else if (noted > 0) setClosing(true);
+    else onBack(null);
   };
-  const choices = bag ? bagChoices({ bag, panel, cultures, page, last }) : [];
+  const choices = bag && !closing ? bagChoices({ bag, panel, cultures, page, last }) : [];
   const press = (key: KeyName) => {
     const act = actOf('bag', key);
     if (act === 'back' || act === 'leave') {
-      if (panel === 'looks') setPanel(asks);
-      else onBack(null);
+      if (panel === 'looks' && !closing) setPanel(asks);
+      else onBack(closing ? KEPT : null);
       return;
     }
     if (act === 'undo' && kept.length > 0) {
-      const entry = kept.at(-1) ?? '';
-      const undone = after.keep({ type: 'taken-back', entry });
+      const last = kept.at(-1);
+      const undone = after.keep({ type: 'taken-back', entry: last?.entry ?? '' });
       if (typeof undone === 'string') return setNotice({ text: visible(undone), ink: 'danger' });
       setKept(kept.slice(0, -1));
       batches.current.clear();
       setPanel(asks);
-      setIndex(Math.max(0, index - 1));
+      setClosing(false);
+      setIndex(last?.index ?? index);
       return setNotice({ text: 'The last answer is taken back.', ink: 'watch' });
     }
+    if (closing && act === 'plain') return onBack(KEPT);
     const choice = choices.find(each => each.key === (act === 'plain' ? 'space' : key));
     if (!choice) return setNotice({ text: 'That key has no meaning here.', ink: 'watch' });
     if (choice.does === 'looks') return setPanel('looks');
@@ -107,12 +99,16 @@ export const BagScreen = ({ look, regions, services, after, bags, asks, onBack }
     if (choice.does !== null) {
       const entries = after.keep(choice.does);
       if (typeof entries === 'string') return setNotice({ text: visible(entries), ink: 'danger' });
-      setKept([...kept, ...entries.map(entry => entry.id)]);
+      const says = `${id} ${panel === 'looks' ? 'contaminated, ' : ''}${choice.says}`;
+      setKept([...kept, ...entries.map(entry => ({ entry: entry.id, index, says }))]);
       batches.current.delete(batchId);
       if (choice.does.type === 'inoculated') setLast(choice.does.culture);
-      setNotice({ text: `${id}: ${choice.says}`, ink: 'good' });
-    } else setNotice(null);
-    goOn();
+      setNotice({ text: visible(says), ink: 'good' });
+      if (panel === 'looks') return setPanel('handle');
+      return goOn(kept.length + entries.length);
+    }
+    setNotice(null);
+    goOn(kept.length);
   };
   useKeys(
     press,
@@ -129,6 +125,10 @@ export const BagScreen = ({ look, regions, services, after, bags, asks, onBack }
     ['bag', 'everywhere'],
   );
 
+  if (closing)
+    return (
+      <BagsNoted look={look} regions={regions} services={services} said={kept.map(({ says }) => says)} />
+    );
   const answers = choices.map(({ key, says }) => ({
     shown: key === 'space' ? 'Space' : key,
     says: visible(says),
@@ -140,8 +140,12 @@ export const BagScreen = ({ look, regions, services, after, bags, asks, onBack }
   );
   const { units } = services.kitchen().kitchen;
   const advice =
-    bag && recorded && panel === 'state'
-      ? wrapAtMost(adviceOf(recorded, bag, after), width, height >= 14 ? 6 : 2)
+    bag && recorded && (panel === 'state' || panel === 'handle')
+      ? wrapAtMost(
+          adviceOf(recorded, bag, after),
+          width,
+          panel === 'handle' ? Math.max(2, height - 4) : height >= 14 ? 6 : 2,
+        )
       : [
           panel === 'looks'
             ? 'What does it look like through the film? Leave it closed.'
@@ -175,7 +179,7 @@ export const BagScreen = ({ look, regions, services, after, bags, asks, onBack }
                 span(`  ${dayOf(bag, services.now())}`, 'strong'),
                 span(
                   visible(
-                    `  ${grain}${bag.kg === null ? '' : `, ${formatMass(bag.kg, units)}`}, ${bag.species || 'no species'}, ${doseText(bag)}`,
+                    `  ${[grain, bag.kg === null ? '' : formatMass(bag.kg, units), givenText(bag)].filter(text => text !== '').join(', ')}`,
                   ),
                   'faint',
                 ),

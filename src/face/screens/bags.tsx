@@ -7,7 +7,8 @@ import { outcomeOf } from '../../core/record/bags.ts';
 import type { BagId } from '../../core/record/diary.ts';
 import type { Services } from '../../core/services.ts';
 import { visible } from '../../core/text.ts';
-import { doseText, standingText } from '../../core/words/record.ts';
+import { countOf } from '../../core/words/count.ts';
+import { givenText, standingText } from '../../core/words/record.ts';
 import { dateText } from '../format.ts';
 import { actOf, HELP_KEY, ownBarOf } from '../keymap.ts';
 import type { KeyName } from '../keys.ts';
@@ -18,6 +19,9 @@ import { useKeys } from '../use-keys.ts';
 import { Frame, type Notice } from '../widgets/frame.tsx';
 import { InkText } from '../widgets/ink-text.tsx';
 import { movePick, PickList } from '../widgets/pick-list.tsx';
+
+/** The command in full, as it is typed. */
+const ADD_CULTURE = 'stovehand cultures add oyster --form "liquid culture"';
 
 export interface BagsScreenProps {
   readonly look: Look;
@@ -58,22 +62,27 @@ export const BagsScreen = ({
     if (act === 'through' && fromHere.length > 0) onBags(fromHere, 'state');
     else if (act === 'culture' && fromHere.length > 0) {
       if (after.cultures().length > 0) onBags(fromHere, 'culture');
-      else setNotice({ text: 'No culture in your list yet: stovehand cultures add SPECIES', ink: 'watch' });
+      else
+        setNotice({
+          text: `They were given what the recipe says. Another culture goes on your list first, in a shell: ${ADD_CULTURE}`,
+          ink: 'watch',
+        });
     } else if (act === 'back' || act === 'leave') onBack();
     else setPicked(movePick(picked, key, bags.length));
   };
   useKeys(press, false, services.steady, undefined, ['bags', 'list', 'everywhere']);
+  const wide = Math.max(0, ...bags.map(bag => standingText(bag).length));
   const lines = bags.map(bag => ({
     id: bag.id,
     spans: [
       span(bag.id.padEnd(10), 'strong'),
       span(
-        standingText(bag).padEnd(15),
+        standingText(bag).padEnd(wide),
         outcomeOf(bag) === 'lost' ? 'watch' : outcomeOf(bag) === 'good' ? 'good' : 'plain',
       ),
       span(
         visible(
-          ` ${dateText(bag.since)}  ${bag.kg === null ? '' : formatMass(bag.kg, units)}  ${bag.culture?.key ?? bag.species}  ${doseText(bag)}`,
+          `  ${dateText(bag.since).padStart(11)}  ${bag.kg === null ? '' : formatMass(bag.kg, units)}  ${givenText(bag)}`,
         ),
         'faint',
       ),
@@ -84,7 +93,7 @@ export const BagsScreen = ({
       look={look}
       regions={regions}
       left={batch === null ? 'Bags that grow' : `Bags of ${batch}`}
-      right={`${bags.length}`}
+      right={countOf(bags.length, bags[0]?.kind ?? 'bag')}
       marks={services.marks}
       notice={notice}
       answers={[{ shown: '↑↓', says: 'choose' }, ...ownBarOf('bags')]}
