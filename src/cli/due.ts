@@ -2,7 +2,7 @@
 import { resolve } from 'node:path';
 import { dueNow, urgencyOf } from '../core/record/follow-ups.ts';
 import { countOf } from '../core/words/count.ts';
-import { dueLine, FOLLOW_UP_NAMES, followUpAct, growthWords } from '../core/words/record.ts';
+import { dueLine, followUpAct, growthWords, nextWords } from '../core/words/record.ts';
 import { EXIT } from '../shell/failure.ts';
 import { writePage } from '../shell/record-pages.ts';
 import type { Arguments } from './arguments.ts';
@@ -39,8 +39,7 @@ export function due(said: Arguments, world: World): number {
   }
   const later = rows.find(({ urgency }) => urgency === 'later')?.followUp;
   if (now.length === 0) say('Nothing is due today.');
-  if (later)
-    say(`Next: ${FOLLOW_UP_NAMES[later.kind]}, batch ${later.batch}, from ${dateWords(later.from)}.`);
+  if (later) say(`Next for batch ${later.batch}: ${nextWords(later, start, dateWords)}.`);
   return EXIT.ok;
 }
 

@@ -13,13 +13,16 @@ export async function importAll(said: Arguments, world: World): Promise<number> 
   const bytes = readArchive(resolve(said.words[0] ?? ''));
   const target = { ...archiveHome(world), diaryStore: diaryOf(world), settingsStore: world.settings };
   const imported = await mergeArchive(bytes, target);
-  const { added, continued, same, entries, recipes, notices, notes } = imported;
+  const { added, continued, same, entries, recipes, sameRecipes, settings, notices, notes } = imported;
   sayNotices([...notices, ...notes]);
   if (said.json) sayJson(imported);
   else {
+    const went = continued.length === 0 ? '' : `${batchesText(continued.length)} continued, `;
+    const copies = sameRecipes === 0 ? '' : ` ${countOf(sameRecipes, 'recipe')} here already, word for word.`;
     say(
-      `${batchesText(added.length)} added, ${batchesText(continued.length)} continued, ${same} here already.`,
-      `${countOf(entries, 'diary entry', 'diary entries')} and ${countOf(recipes.length, 'recipe')} added.`,
+      `${batchesText(added.length)} added, ${went}${same} here already.`,
+      `${countOf(entries, 'diary entry', 'diary entries')} and ${countOf(recipes.length, 'recipe')} added.${copies}`,
+      ...(settings.length === 0 ? [] : [`Taken from its settings: ${settings.join(' and ')}.`]),
     );
   }
   return notices.length === 0 ? EXIT.ok : EXIT.badFile;

@@ -52,8 +52,11 @@ export async function labels(said: Arguments, world: World): Promise<number> {
   const recorded = wantedBatch(world, said.words[0] ?? '');
   const grid = gridOf(said, recorded);
   const labelled = labelledBags(recorded);
-  if (labelled.length === 0) throw usage(`Batch ${recorded.id} has no bags to label.`);
   const rest = withoutLabel(recorded, labelled);
+  if (labelled.length === 0) {
+    say(`Batch ${recorded.id} has nothing to label.${rest === '' ? '' : ` ${rest}`}`);
+    return EXIT.ok;
+  }
   if (rest !== '') say(rest);
   return finish(said, await labelsText(recorded, labelled, grid), `labels-${recorded.id}`);
 }

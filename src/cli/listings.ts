@@ -4,7 +4,7 @@ import { withDefaults } from '../core/kitchen.ts';
 import { fieldNamed, isAssumed, KITCHEN_FIELDS } from '../core/kitchen-fields.ts';
 import { bagsOf, indexDiary } from '../core/record/bags.ts';
 import { visible, visibleJson } from '../core/text.ts';
-import { doneTitle, endText } from '../core/words/done.ts';
+import { doneTitle, endWithDeviations } from '../core/words/done.ts';
 import { speciesNote } from '../core/words/record.ts';
 import { STEP_NAMES } from '../core/words/steps.ts';
 import { listBatches } from '../shell/batches.ts';
@@ -111,7 +111,7 @@ function batches({ json }: Arguments, world: World): number {
   for (const { id, batch, says } of all) {
     if (batch)
       print(
-        `${id.padEnd(8)} ${dateText(batch.header.beganWall).padStart(11)}  ${visible(batch.header.recipe.name)}, ${batch.finishedAt === null ? stateOf(batch) : endText(batch, bagsOf(batch, diary))}`,
+        `${id.padEnd(8)} ${dateText(batch.header.beganWall).padStart(11)}  ${visible(batch.header.recipe.name)}, ${batch.finishedAt === null ? stateOf(batch) : endWithDeviations(batch, bagsOf(batch, diary))}`,
       );
     for (const notice of says) print(`${batch ? '  ' : `${id.padEnd(8)} `}${visible(notice)}`);
   }

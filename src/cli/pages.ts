@@ -1,4 +1,5 @@
 /** Labels, card and calendar of a batch, as text and as files: for the commands and for the last screen of a batch. */
+import type { BagStanding } from '../core/record/bags.ts';
 import type { MadePage, PageKind } from '../core/record/after.ts';
 import { doubtOf } from '../core/record/doubt.ts';
 import { type FollowUp, followUpsOf, growthOf } from '../core/record/follow-ups.ts';
@@ -6,6 +7,7 @@ import type { Paper } from '../core/record/html.ts';
 import { DEFAULT_GRID, type LabelGrid, type LabelledBag } from '../core/record/labels.ts';
 import type { RecordedBatch } from '../core/record/record.ts';
 import { countOf } from '../core/words/count.ts';
+import { STANDING_NAMES } from '../core/words/record.ts';
 import { GrowerError } from '../shell/failure.ts';
 import { openPage, writePage } from '../shell/record-pages.ts';
 import { clockWords, dateWords, wantedBatch } from './record-world.ts';
@@ -15,11 +17,14 @@ import type { World } from './world.ts';
 export const paperHere = ({ batch }: RecordedBatch): Paper =>
   batch.header.kitchen.units.length === 'in' ? 'Letter' : 'A4';
 
-/** Bags that get a label: what is torn or was left out is not kept. */
+/** Not kept, or not for long: no label. */
+const UNLABELLED: readonly BagStanding[] = ['torn', 'left out', 'contaminated', 'discarded'];
+
+/** Bags that get a label: those that are kept. */
 export function labelledBags({ batch, bags, warmthC }: RecordedBatch): readonly LabelledBag[] {
   const { kitchen, recipe } = batch.header;
   return bags
-    .filter(({ standing }) => standing !== 'torn' && standing !== 'left out')
+    .filter(({ standing }) => !UNLABELLED.includes(standing))
     .map(bag => ({
       bag,
       grain: recipe.grain,
@@ -30,9 +35,15 @@ export function labelledBags({ batch, bags, warmthC }: RecordedBatch): readonly 
 
 /** How many have no label, in a sentence; empty when all have one. */
 export function withoutLabel({ batch, bags }: RecordedBatch, labelled: readonly LabelledBag[]): string {
-  const without = bags.length - labelled.length;
-  if (without === 0) return '';
-  return `${countOf(without, batch.header.recipe.containers.kind)} torn or left out: without a label.`;
+  if (bags.length === labelled.length) return '';
+  const kind = batch.header.recipe.containers.kind;
+  const counts = UNLABELLED.map(
+    standing => [standing, bags.filter(bag => bag.standing === standing).length] as const,
+  );
+  const parts = counts
+    .filter(([, count]) => count > 0)
+    .map(([standing, count]) => `${countOf(count, kind)} ${STANDING_NAMES[standing]}`);
+  return `Without a label: ${parts.join(', ')}.`;
 }
 
 export async function labelsText(
@@ -82,7 +93,8 @@ async function made(world: World, kind: PageKind, id: string): Promise<MadePage>
     return { path, says: `Written to ${path}. o opens it in the browser.` };
   }
   const labelled = labelledBags(recorded);
-  if (labelled.length === 0) return { path: null, says: 'There are no bags to label.' };
+  if (labelled.length === 0)
+    return { path: null, says: `There is nothing to label. ${withoutLabel(recorded, labelled)}`.trim() };
   const path = write(await labelsText(recorded, labelled, { ...DEFAULT_GRID, paper }), 'labels', '.html');
   const rest = withoutLabel(recorded, labelled);
   return { path, says: `Written to ${path}. o opens it in the browser.${rest === '' ? '' : ` ${rest}`}` };

@@ -1,4 +1,5 @@
 /** The record and the diary of the real home. */
+import { existsSync } from 'node:fs';
 import { join } from 'node:path';
 import type { AfterServices, Today } from '../core/record/after.ts';
 import { indexDiary } from '../core/record/bags.ts';
@@ -62,10 +63,14 @@ export function wantedBatch(world: World, wanted: string): RecordedBatch {
   }
   const { batch, says } = readBatch(world.batches, name);
   if (!batch) {
-    throw new GrowerError(`There is no batch ${name} that can be read. ${says.join(' ')}`.trim(), {
-      tryThis: ['List them with: stovehand batches'],
-      exitCode: EXIT.usage,
-    });
+    const isThere = existsSync(join(world.places.batches, `${name}.batch`));
+    throw new GrowerError(
+      isThere ? `Batch ${name} cannot be read. ${says.join(' ')}`.trim() : `There is no batch ${name} here.`,
+      {
+        tryThis: ['List them with: stovehand batches'],
+        exitCode: EXIT.usage,
+      },
+    );
   }
   return recordedBatch(batch, indexDiary(diaryOf(world).read().entries));
 }

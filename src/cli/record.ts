@@ -11,11 +11,19 @@ import { GROUPINGS, overallRate, ratesBy } from '../core/record/rates.ts';
 import { countOutcomes, type RecordedBatch } from '../core/record/record.ts';
 import { causeEvidence } from '../core/words/causes.ts';
 import { batchesText } from '../core/words/count.ts';
+import { briefOutcomes } from '../core/words/done.ts';
 import { changeEvidence, changeReason, changeWords, unchangedWords } from '../core/words/next-time.ts';
-import { contrastWords, costWords, forecastLines, rateWords } from '../core/words/record.ts';
+import {
+  contrastWords,
+  costWords,
+  forecastLines,
+  NO_COST,
+  rateWords,
+  uncountedWords,
+} from '../core/words/record.ts';
 import { EXIT } from '../shell/failure.ts';
 import type { Arguments } from './arguments.ts';
-import { aligned, say, sayJson, sayNotices } from './record-out.ts';
+import { aligned, say, sayJson, sayNotices, usage } from './record-out.ts';
 import {
   dateWords,
   readRecord,
@@ -92,7 +100,7 @@ export function record(said: Arguments, world: World): number {
     return EXIT.ok;
   }
   const { units } = withDefaults(world.settings.values.kitchen).kitchen;
-  say(`${batchesText(batches.length)}. ${rateWords(overallRate(batches))}.`);
+  say(`${batchesText(batches.length)}: ${rateWords(overallRate(batches))}.`);
   for (const grouping of GROUPINGS) {
     const rates = ratesBy(grouping, batches);
     if (rates.length === 0) continue;
@@ -101,15 +109,16 @@ export function record(said: Arguments, world: World): number {
     if (contrast !== '') say(`  ${contrast}`);
   }
   if (loss) say('', ...forecastLines(loss, units));
-  if (cost) say('', costWords(cost));
+  const uncounted = uncountedWords(batches.flatMap(({ bags }) => bags));
+  if (uncounted !== '') say('', uncounted);
+  if (batches.length > 0) say('', cost ? costWords(cost) : NO_COST);
   if (batches.length > 0) {
     const rows = batches.slice(-10).map(({ id, batch, bags }) => {
-      const { good, lost, open } = countOutcomes(bags);
       return [
         `  ${id}`,
         dateWords(batch.header.beganWall),
         batch.header.recipe.name,
-        `${good} good, ${lost} lost, ${open} open`,
+        briefOutcomes(bags) || 'no bags',
       ];
     });
     say('', 'Last batches', ...aligned(rows));
@@ -120,6 +129,8 @@ export function record(said: Arguments, world: World): number {
 export function compare(said: Arguments, world: World): number {
   const [left, right] = [wantedBatch(world, said.words[0] ?? ''), wantedBatch(world, said.words[1] ?? '')];
   const { units } = withDefaults(world.settings.values.kitchen).kitchen;
+  if (left.id === right.id)
+    throw usage(`A batch is not compared with itself: name another beside ${left.id}.`);
   const rows = compareBatches(left, right, units);
   if (said.json) sayJson({ left: left.id, right: right.id, rows });
   else

@@ -32,3 +32,11 @@ export function wrapAtMost(text: string, width: number, most: number): readonly 
   const last = [...(lines[most - 1] ?? '')].slice(0, Math.max(0, width - 1)).join('');
   return [...lines.slice(0, Math.max(0, most - 1)), `${last}…`].slice(0, most);
 }
+
+/** Exactly so wide: filled up with blanks, or cut with an ellipsis. */
+export function fitted(text: string, width: number, ellipsis: string): string {
+  const letters = [...text];
+  return (letters.length > width ? [...letters.slice(0, width - 1), ellipsis] : letters)
+    .join('')
+    .padEnd(width);
+}

@@ -1,5 +1,4 @@
 /** Reading an archive back into a home: merged, never doubled, nothing overwritten, every doubt named. */
-import { basename, join } from 'node:path';
 import type { KitchenAnswers } from '../core/kitchen.ts';
 import type { Settings, SettingsValues } from '../core/ports.ts';
 import { culturesOf, type DiaryEntry, type DiaryEvent, bagId, readBagId } from '../core/record/diary.ts';
@@ -10,14 +9,13 @@ import {
   DIARY_PART,
   LARGEST_ARCHIVE,
   type Part,
-  RECIPE_PART,
   SETTINGS_PART,
-  sha256,
   unpackArchive,
 } from './archive-format.ts';
+import { type MergedRecipes, mergeRecipes, recipeHere } from './archive-recipes.ts';
 import { type Diary, readDiaryBytes } from './diary.ts';
 import { EXIT, GrowerError, reason } from './failure.ts';
-import { createWhole, type FileLayer, nodeFiles, readStart } from './files.ts';
+import { type FileLayer, nodeFiles, readStart } from './files.ts';
 import { checkSettings } from './settings.ts';
 
 export interface Imported {
@@ -27,6 +25,10 @@ export interface Imported {
   readonly same: number;
   readonly entries: number;
   readonly recipes: readonly string[];
+  /** Recipes whose very text is here already, be it under another name. */
+  readonly sameRecipes: number;
+  /** What the home had not said and took from the archive, in words. */
+  readonly settings: readonly string[];
   /** What could not be read, or was not merged; empty when all of the archive is here now. */
   readonly notices: readonly string[];
   /** What was merged otherwise than one would think: under another name, or beside what is here. */
@@ -95,51 +97,14 @@ function mergeDiary(part: Part | undefined, tally: Tally, { diaryStore }: Import
   return diaryStore.merge(entries.map(entry => follow(entry, tally.renames))).length;
 }
 
-function mergeRecipes(
-  parts: readonly Part[],
-  { recipes }: ImportTarget,
-  files: FileLayer,
-  notes: string[],
-): string[] {
-  const wanted = parts.filter(({ name }) => RECIPE_PART.test(name));
-  if (wanted.length === 0) return [];
-  files.folder(recipes);
-  const here = new Set(
-    files
-      .list(recipes)
-      .filter(file => /\.ya?ml$/i.test(file))
-      .map(file => sha256(readStart(files, join(recipes, file), 1 << 20))),
-  );
-  const added: string[] = [];
-  for (const { name, bytes } of wanted) {
-    if (here.has(sha256(bytes))) continue;
-    const file = RECIPE_PART.exec(name)?.[1] ?? '';
-    const [stem, ending] = [file.replace(/\.ya?ml$/, ''), /\.ya?ml$/.exec(file)?.[0] ?? '.yaml'];
-    let free = file;
-    for (let copy = 2; files.look(join(recipes, free)) !== null; copy += 1) free = `${stem}-${copy}${ending}`;
-    createWhole(files, join(recipes, free), bytes);
-    here.add(sha256(bytes));
-    added.push(free);
-    if (free !== file)
-      notes.push(`A recipe ${file} is here already and differs: the one of the archive is ${free}.`);
-  }
-  return added;
-}
-
-/** Where the last recipe of another home is in this one; empty when it is not. */
-function recipeHere(last: string, recipes: string, files: FileLayer): string {
-  if (!/[/\\]/.test(last)) return last;
-  const path = join(recipes, basename(last.replaceAll('\\', '/')));
-  return files.look(path) === null ? '' : path;
-}
-
 async function mergeSettings(
   part: Part | undefined,
   target: ImportTarget,
   files: FileLayer,
   { notices, notes }: Tally,
-): Promise<void> {
-  if (!part) return;
+  places: MergedRecipes['places'],
+): Promise<readonly string[]> {
+  if (!part) return [];
   let theirs: SettingsValues;
   try {
     const checked = checkSettings(JSON.parse(Buffer.from(part.bytes).toString()));
@@ -147,7 +112,7 @@ async function mergeSettings(
     notices.push(...checked.notices.map(says => `From the archive: ${says}`));
   } catch {
     notices.push('The settings in the archive cannot be read; yours are as they were.');
-    return;
+    return [];
   }
   const { values } = target.settingsStore;
   const kitchen: Record<string, unknown> = { ...values.kitchen };
@@ -161,10 +126,15 @@ async function mergeSettings(
   const next: SettingsValues = {
     ...values,
     kitchen: kitchen as KitchenAnswers,
-    lastRecipe: values.lastRecipe || recipeHere(theirs.lastRecipe, target.recipes, files),
+    lastRecipe: values.lastRecipe || recipeHere(theirs.lastRecipe, target.recipes, places, files),
+    kitchenAsked: values.kitchenAsked || theirs.kitchenAsked,
     lessonOffered: values.lessonOffered || theirs.lessonOffered,
   };
   if (JSON.stringify(next) !== JSON.stringify(values)) await target.settingsStore.save(next);
+  return [
+    ...(JSON.stringify(next.kitchen) === JSON.stringify(values.kitchen) ? [] : ['the kitchen']),
+    ...(next.lastRecipe === values.lastRecipe ? [] : ['the last recipe']),
+  ];
 }
 
 /** Merges the archive's bytes into the home. GrowerError when they are no archive or the disk fails. */
@@ -176,10 +146,20 @@ export async function mergeArchive(bytes: Uint8Array, target: ImportTarget): Pro
     tally.notices.unshift(...notices);
     const part = (name: string): Part | undefined => parts.find(each => each.name === name);
     const entries = mergeDiary(part(DIARY_PART), tally, target);
-    const recipes = mergeRecipes(parts, target, files, tally.notes);
-    await mergeSettings(part(SETTINGS_PART), target, files, tally);
+    const recipes = mergeRecipes(parts, target.recipes, files, tally.notes);
+    const settings = await mergeSettings(part(SETTINGS_PART), target, files, tally, recipes.places);
     const { added, continued, same, notices: missing, notes } = tally;
-    return { added, continued, same, entries, recipes, notices: missing, notes };
+    return {
+      added,
+      continued,
+      same,
+      entries,
+      recipes: recipes.added,
+      sameRecipes: recipes.places.size - recipes.added.length,
+      settings,
+      notices: missing,
+      notes,
+    };
   } catch (problem) {
     if (problem instanceof GrowerError) throw problem;
     throw new GrowerError(`The import stopped: ${reason(problem)}.`, {

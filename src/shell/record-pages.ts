@@ -5,9 +5,9 @@
  */
 import { spawn } from 'node:child_process';
 import { statSync } from 'node:fs';
-import { isAbsolute, join, posix, win32 } from 'node:path';
+import { dirname, isAbsolute, join, posix, win32 } from 'node:path';
 import { EXIT, GrowerError, reason } from './failure.ts';
-import { createWhole, type FileLayer, nodeFiles } from './files.ts';
+import { createWhole, errorCode, type FileLayer, nodeFiles } from './files.ts';
 import type { Environment } from './terminal-signals.ts';
 
 /** Writes a new file: under the name given, which must be free, or the first free `stem.ending` of a folder. */
@@ -25,6 +25,12 @@ export function writePage(
   try {
     createWhole(files, path, Buffer.from(text));
   } catch (problem) {
+    if (errorCode(problem) === 'ENOENT' && files.look(dirname(path)) === null)
+      throw new GrowerError(`There is no folder ${dirname(path)} to write into.`, {
+        tryThis: ['Make it first, or give another name with --out.'],
+        exitCode: EXIT.cannotWrite,
+        cause: problem,
+      });
     throw new GrowerError(`${path} could not be written: ${reason(problem)}.`, {
       tryThis: ['Nothing is ever written over: give another name with --out.'],
       exitCode: EXIT.cannotWrite,

@@ -114,10 +114,43 @@ describe('the record as text, JSON and CSV', () => {
 
   it('the list of batches says what became of the bags, and never that nothing is under way', () => {
     const run = started();
-    expect(run('batches').out).toMatch(/2642a +16 Oct 2026 +Rye in bags, 3 still grow\n/);
+    expect(run('batches').out).toMatch(/2642a +16 Oct 2026 +Rye in bags, 3 still grow, 1 deviation\n/);
     run('bag', '2642a-1', 'done');
     run('bag', '2642a-2', 'contaminated', 'green');
     expect(run('batches').out).toContain('1 became spawn, 1 was lost, 1 still grows');
+    expect(run('record').out).toMatch(/2642a .*1 good, 1 lost, 1 open\n/);
+    expect(run('record').out).toContain('prices of grain, containers and culture go into the kitchen');
+  });
+
+  it('what is missing is said in one plain sentence', () => {
+    const run = started();
+    expect(run('bags', '9999z').err.split('\n')[0]).toBe('There is no batch 9999z here.');
+    expect(run('card', '2642a', '--out', 'no/such.html').err).toMatch(
+      /^There is no folder .*no to write into\.\n/,
+    );
+    const self = run('compare', '2642a', '2642a');
+    expect([self.code, self.err]).toEqual([2, expect.stringContaining('not compared with itself')]);
+  });
+
+  it('a contaminated bag gets no label, and a batch with nothing to label says so and is no error', () => {
+    const run = started();
+    run('bag', '2643a-1', 'contaminated', 'green');
+    expect(run('labels', '2643a').out).toContain('Without a label: 1 jar contaminated.');
+    run('bag', '2643a-2', 'discarded');
+    const none = run('labels', '2643a');
+    expect([none.code, none.out]).toEqual([
+      0,
+      'Batch 2643a has nothing to label. Without a label: 1 jar contaminated, 1 jar discarded.\n',
+    ]);
+  });
+
+  it('the same changes saved again make no second file', () => {
+    const run = started();
+    run('next', '2642a', '--save');
+    const { out, home } = run('next', '2642a', '--save');
+    expect(out).toContain('Already saved as ');
+    expect(readdirSync(join(home, 'recipes')).filter(name => name.endsWith('.yaml'))).toHaveLength(1);
+    expect(run('recipes').out).toMatch(/\S {2,}Rye in bags \(after 2642a\) \(yours\)/);
   });
 
   it('due tells today and late things, by the clock of the day', () => {
@@ -170,9 +203,7 @@ describe('files', () => {
     const { folder } = run('export', 'all.zip');
     const there = ['--home', join(folder, 'other')];
     expect(run(...there, 'import', 'all.zip').out).toContain('2 batches added');
-    expect(run(...there, 'import', 'all.zip').out).toContain(
-      '0 batches added, 0 batches continued, 2 here already.',
-    );
+    expect(run(...there, 'import', 'all.zip').out).toContain('0 batches added, 2 here already.');
     expect(run(...there, 'record', '--json').out).toBe(run('record', '--json').out);
     expect(run('export', 'all.zip').code).toBe(4);
     // Another batch of the same name: merged whole under another, and so without a failure.

@@ -4,10 +4,12 @@ import { render } from 'ink-testing-library';
 import { afterEach, describe, expect, it } from 'vitest';
 import { bagsOf, indexDiary } from '../../src/core/record/bags.ts';
 import { bagChoices } from '../../src/face/bag-keys.ts';
+import { BatchesScreen } from '../../src/face/screens/batches.tsx';
 import { intervalBar } from '../../src/face/screens/record.tsx';
 import { type RecordPlace, RecordPlaces } from '../../src/face/screens/record-places.tsx';
 import { rateOf } from '../../src/core/record/rates.ts';
 import { rowText } from '../../src/face/spans.ts';
+import type { Services } from '../../src/core/services.ts';
 import { DAY } from '../../src/core/time.ts';
 import { BEGAN_WALL } from '../help/batch-kit.ts';
 import { keyBytes, readScreen } from '../help/screen-text.ts';
@@ -233,6 +235,39 @@ describe('due, record, compare, next time', () => {
     expect(screen().text).toMatch(/› grain +rye +sorghum/);
   });
 
+  it('compare tells long names whole, what was given, and where nothing ever can become spawn', async () => {
+    const name = 'Rye berries in three one kilogram bags (after 2613a)';
+    const base = homeHeader('2616a', { soak: false, loads: [2] });
+    const torn = drivenBatch({ ...base, recipe: { ...base.recipe, name } }, drive =>
+      drive.toAsk('lifted').answers('torn', 'torn'),
+    );
+    const given = [
+      { type: 'culture', key: 'king-1', species: 'king oyster', source: '', form: 'grain spawn', made: '' },
+      { type: 'inoculated', bag: '2613a-1', culture: 'king-1', dose: null },
+    ] as const;
+    for (const columns of [60, 80]) {
+      const stage = recordStage([whole, torn], NOW, given);
+      const { screen } = await play({ at: 'compare', left: '2613a', right: '2616a' }, stage, columns, 50);
+      const text = screen().text.replace(/[\s›]+/g, ' ');
+      for (const word of name.split(' ')) expect(text).toContain(word);
+      expect(text).toContain('king-1, grain');
+      expect(text).toMatch(/none given/);
+      expect(text).toMatch(/not known yet nothing/);
+      expect(text).not.toContain('…');
+    }
+  });
+
+  it('loss and cost names what no rate counts, and where prices belong', async () => {
+    const torn = drivenBatch(homeHeader('2615a', { soak: false, loads: [2] }), drive =>
+      drive.toAsk('lifted').answer('torn'),
+    );
+    const { screen, press } = await play({ at: 'record' }, recordStage([whole, torn], NOW));
+    await press('space');
+    const said = screen().text.replace(/\s+/g, ' ');
+    expect(said).toContain('in no rate: 1 torn');
+    expect(said).toContain('go into the kitchen');
+  });
+
   it('one key takes the changes into a recipe, once', async () => {
     const { stage, screen, press } = await play({ at: 'next', batch: '2614a' });
     expect(screen().text).toContain('Vent for 12 min instead of 10 min.');
@@ -254,6 +289,43 @@ describe('due, record, compare, next time', () => {
       expect(backs()).toBe(1);
     }
   });
+});
+
+describe('the list of batches', () => {
+  it.each([60, 80])(
+    'tells what became of each bag whole at %i columns, and the picked name whole',
+    columns => {
+      const name = 'Rye berries in four one kilogram bags (after 2613a)';
+      const base = homeHeader('2617a', { soak: false, loads: [4] });
+      const long = drivenBatch({ ...base, recipe: { ...base.recipe, name } }, drive => {
+        drive.to('vent').answer('stopped');
+        drive.toAsk('lifted').answer('torn');
+      });
+      const stage = recordStage([long], NOW, [
+        { type: 'state', bag: '2617a-2', state: 'contaminated', looks: 'green' },
+        { type: 'state', bag: '2617a-3', state: 'done', looks: null },
+      ]);
+      const services = {
+        ...stage.services,
+        batches: () => [{ id: '2617a', batch: long.batch, says: [] }],
+      } as unknown as Services;
+      const nothing = () => undefined;
+      const text = renderToString(
+        <BatchesScreen
+          look={plainLook}
+          regions={regions(columns, 24)}
+          services={services}
+          onOpen={nothing}
+          onAfter={nothing}
+          onBack={nothing}
+        />,
+        { columns },
+      );
+      expect(text).toMatch(/2617a .*1 good, 1 lost, 1 open, 1 torn *\n/);
+      const said = text.replace(/\s+/g, ' ');
+      expect(said).toContain(`${name}: 1 became spawn, 1 was lost, 1 still grows, 1 was torn, 2 deviations`);
+    },
+  );
 });
 
 describe('frames', () => {

@@ -138,6 +138,31 @@ describe('merging', () => {
     expect(recordIn(there)).toHaveLength(2);
   });
 
+  it('identical recipes come once under the plain name, are counted, and the last recipe is found by its copy', async () => {
+    const there = home(memoryFiles(), settingsOf());
+    for (const name of ['rye-after', 'rye-after-2', 'rye-after-3'])
+      there.disk.put(`/h/recipes/${name}.yaml`, Buffer.from('the same'));
+    const said = {
+      kitchen: { altitudeM: 900 },
+      lastRecipe: '/h/recipes/rye-after-3.yaml',
+      kitchenAsked: true,
+    };
+    there.disk.put('/h/settings.json', Buffer.from(JSON.stringify(said)));
+    const here = home(memoryFiles(), settingsOf());
+    const imported = await mergeArchive(await bytesOf(there), here);
+    expect(imported).toMatchObject({
+      recipes: ['rye-after.yaml'],
+      sameRecipes: 2,
+      settings: ['the kitchen', 'the last recipe'],
+    });
+    expect(here.settingsStore.values).toMatchObject({
+      kitchen: { altitudeM: 900 },
+      lastRecipe: '/h/recipes/rye-after.yaml',
+      kitchenAsked: true,
+    });
+    expect(await mergeArchive(await bytesOf(there), here)).toMatchObject({ sameRecipes: 3, settings: [] });
+  });
+
   it('recipes and settings: what is here is kept, what differs is named', async () => {
     const there = home(memoryFiles(), settingsOf());
     there.disk.put('/h/recipes/rye.yaml', Buffer.from('theirs'));

@@ -14,7 +14,7 @@ describe('pages on disk', () => {
     expect(() => writePage('x', join(folder, 'mine.html'), '', '', folder)).toThrow(GrowerError);
     expect(readFileSync(join(folder, 'mine.html'), 'utf8')).toBe('mine');
     expect(() => writePage('x', join(folder, 'no', 'such.html'), '', '', folder)).toThrow(
-      /no such file or folder/,
+      /^There is no folder .*no to write into\.$/,
     );
   });
 });

@@ -14,9 +14,10 @@ import { SECOND } from '../time.ts';
 import { endEstimates } from '../words/batch-story.ts';
 import { countOf } from '../words/count.ts';
 import { f0Text } from '../words/estimate.ts';
+import { cultureText } from '../words/record.ts';
 import { dipsOf, drainedMoisture } from './causes.ts';
 import { ventMinutes } from './causes-stove.ts';
-import { countOutcomes, type RecordedBatch } from './record.ts';
+import { countOutcomes, type OutcomeCounts, type RecordedBatch } from './record.ts';
 
 export interface CompareRow {
   readonly name: string;
@@ -52,6 +53,19 @@ const meanKg = (recorded: RecordedBatch): number | null => {
   return weights.length === 0 ? null : weights.reduce((sum, kg) => sum + kg, 0) / weights.length;
 };
 
+/** What the bags were given, each culture once. */
+function cultureOf({ bags }: RecordedBatch): string {
+  const given = bags.flatMap(bag =>
+    bag.inoculatedWall === null ? [] : [`${cultureText(bag)}, ${bag.form}`],
+  );
+  return given.length === 0 ? 'none given' : [...new Set(given)].join('; ');
+}
+
+function became({ good, lost, open }: OutcomeCounts): string {
+  if (good + lost > 0) return `${good} of ${good + lost}`;
+  return open > 0 ? 'not known yet' : 'nothing inoculated';
+}
+
 /** Name and value of everything that is compared, the value in the person's units. */
 export function factsOf(recorded: RecordedBatch, units: Units): readonly Fact[] {
   const { batch } = recorded;
@@ -61,7 +75,6 @@ export function factsOf(recorded: RecordedBatch, units: Units): readonly Fact[] 
   const vent = ventMinutes(batch, batch.load);
   const kg = meanKg(recorded);
   const counts = countOutcomes(recorded.bags);
-  const known = counts.good + counts.lost;
   const deviations = batch.deviations.filter(({ takenBack }) => !takenBack).length;
   return [
     ['recipe', recipe.name],
@@ -84,8 +97,8 @@ export function factsOf(recorded: RecordedBatch, units: Units): readonly Fact[] 
     timeIn('shut', batch, 'cool'),
     ['torn', String(recorded.bags.filter(({ torn }) => torn).length)],
     ['deviations', String(deviations)],
-    ['culture', `${recipe.culture.species || 'no species'}, ${recipe.culture.form}`],
-    ['became spawn', known === 0 ? 'not known yet' : `${counts.good} of ${known}`],
+    ['culture', cultureOf(recorded)],
+    ['became spawn', became(counts)],
     ['still growing', String(counts.open)],
   ];
 }

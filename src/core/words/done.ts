@@ -27,16 +27,40 @@ function endedWords(batch: Batch): string {
   return `${why}. Nothing was inoculated and the containers are not ready; the record keeps what happened.`;
 }
 
-/** Good, lost and open bags: `4 became spawn, 1 was lost, 1 still grows`. */
-export function outcomeWords(bags: readonly Bag[]): string {
+/** Bags by what became of them, those without a culture by why they got none; a count of 0 is left out. */
+function tally(bags: readonly Bag[]): readonly (readonly [what: string, count: number])[] {
   const count = (wanted: string): number => bags.filter(bag => outcomeOf(bag) === wanted).length;
-  const [good, lost, open] = [count('good'), count('lost'), count('open')];
-  const parts = [
-    ...(good > 0 ? [`${good} became spawn`] : []),
-    ...(lost > 0 ? [`${lost} ${lost === 1 ? 'was' : 'were'} lost`] : []),
-    ...(open > 0 ? [`${open} still ${open === 1 ? 'grows' : 'grow'}`] : []),
+  const none = (standing: string): number =>
+    bags.filter(bag => outcomeOf(bag) === 'none' && bag.standing === standing).length;
+  const torn = none('torn');
+  const leftOut = none('left out');
+  const all: readonly (readonly [string, number])[] = [
+    ['good', count('good')],
+    ['lost', count('lost')],
+    ['open', count('open')],
+    ['torn', torn],
+    ['left out', leftOut],
+    ['never inoculated', count('none') - torn - leftOut],
   ];
-  return parts.join(', ');
+  return all.filter(([, many]) => many > 0);
+}
+
+/** Every bag once, in few words: `2 good, 1 lost, 1 torn`; nothing for no bags. */
+export const briefOutcomes = (bags: readonly Bag[]): string =>
+  tally(bags)
+    .map(([what, many]) => `${many} ${what}`)
+    .join(', ');
+
+/** Every bag once: `4 became spawn, 1 was lost, 1 still grows, 1 was torn`; nothing where none got a culture. */
+export function outcomeWords(bags: readonly Bag[]): string {
+  if (bags.every(bag => outcomeOf(bag) === 'none')) return '';
+  const words = ([what, many]: readonly [string, number]): string => {
+    const were = many === 1 ? 'was' : 'were';
+    if (what === 'good') return `${many} became spawn`;
+    if (what === 'open') return `${many} still ${many === 1 ? 'grows' : 'grow'}`;
+    return `${many} ${were} ${what}`;
+  };
+  return tally(bags).map(words).join(', ');
 }
 
 /** A row of a list: what became of the batch, with what the diary knows where it is at hand. */
@@ -46,6 +70,12 @@ export function endText(batch: Batch, bags: readonly Bag[] | null): string {
   if (batch.endedEarly) return 'ended early';
   const dosed = batch.containers.filter(({ dose }) => dose !== null).length;
   return dosed === 0 ? 'nothing inoculated' : `${dosed} inoculated`;
+}
+
+/** The same with the number of deviations that stand. */
+export function endWithDeviations(batch: Batch, bags: readonly Bag[] | null): string {
+  const noted = batch.deviations.filter(({ takenBack }) => !takenBack).length;
+  return `${endText(batch, bags)}${noted === 0 ? '' : `, ${countOf(noted, 'deviation')}`}`;
 }
 
 /** The sentence of the last screen. `bags` are those of the record, with their outcomes; null where none is kept. */
@@ -60,6 +90,7 @@ export function doneWords(batch: Batch, bags: readonly Bag[] | null): string {
     const why = fates(batch);
     return `No ${kindOf(batch)} was inoculated${why === '' ? '' : `: ${why}`}. The record keeps what happened.`;
   }
-  if (isKnown) return `Of ${countOf(dosed, kindOf(batch))} ${outcomeWords(bags ?? [])}.`;
-  return `${countOf(dosed, kindOf(batch))} under way. Label ${dosed === 1 ? 'it' : 'them'}, keep ${dosed === 1 ? 'it' : 'them'} dark and at ${dosed === 1 ? 'its' : 'their'} temperature.`;
+  if (isKnown) return `Of ${countOf(bags?.length ?? 0, kindOf(batch))} ${outcomeWords(bags ?? [])}.`;
+  const apart = fates(batch);
+  return `${countOf(dosed, kindOf(batch))} under way${apart === '' ? '' : `; ${apart}`}. Label ${dosed === 1 ? 'it' : 'them'}, keep ${dosed === 1 ? 'it' : 'them'} dark and at ${dosed === 1 ? 'its' : 'their'} temperature.`;
 }

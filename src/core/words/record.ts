@@ -15,6 +15,7 @@ import type { Forecast } from '../record/loss.ts';
 import { apart, type Rate } from '../record/rates.ts';
 import type { Loss } from '../science/statistics.ts';
 import { findSpecies } from '../science/species.ts';
+import type { WallTime } from '../time.ts';
 import { countOf } from './count.ts';
 
 export const STANDING_NAMES: Readonly<Record<BagStanding, string>> = {
@@ -156,6 +157,18 @@ export function forecastLines(loss: Forecast, units: Units): readonly string[] {
   ];
 }
 
+/** Where prices belong, while none is known. */
+export const NO_COST =
+  'No cost yet: prices of grain, containers and culture go into the kitchen (k at home, or "stovehand kitchen"), and count for the batches after that.';
+
+/** Torn and left out before any culture: losses too, but no outcome that a rate could count. */
+export function uncountedWords(bags: readonly Bag[]): string {
+  const torn = bags.filter(bag => bag.standing === 'torn').length;
+  const leftOut = bags.filter(bag => bag.standing === 'left out').length;
+  const parts = [...(torn > 0 ? [`${torn} torn`] : []), ...(leftOut > 0 ? [`${leftOut} left out`] : [])];
+  return parts.length === 0 ? '' : `Lost before any culture, and in no rate: ${parts.join(', ')}.`;
+}
+
 /** What a good bag has cost. */
 export function costWords({ currency, total, perGood, good, open, boughtEach }: Cost): string {
   const money = (amount: number): string => `${amount.toFixed(2)}${currency === '' ? '' : ` ${currency}`}`;
@@ -187,6 +200,22 @@ function unlookedText({ kind, bags }: FollowUp): string {
   const unseen = kind === 'done' ? bags.filter(({ lookedWall }) => lookedWall === null) : [];
   if (unseen.length === 0) return '';
   return unseen.length === bags.length ? ' · never looked at' : ` · ${bagsText(unseen)} never looked at`;
+}
+
+const NEXT_NAMES: Readonly<Record<FollowUpKind, string>> = {
+  look: 'look',
+  shake: 'shake',
+  done: 'see whether it is white all through',
+  bin: 'throw away',
+};
+
+/** When a follow-up is wanted, as `shake, from 5 Dec 2026`; what is past is due. */
+export function nextWords(
+  { kind, from }: Pick<FollowUp, 'kind' | 'from'>,
+  startOfToday: WallTime,
+  date: (wall: WallTime) => string,
+): string {
+  return `${NEXT_NAMES[kind]}, ${from < startOfToday ? 'due since' : 'from'} ${date(from)}`;
 }
 
 /** One line for a follow-up that is due: what, which batch, which bags. */

@@ -5,8 +5,8 @@ import type { Batch } from '../../core/batch/state.ts';
 import type { Bag } from '../../core/record/bags.ts';
 import type { BatchChoice, Services } from '../../core/services.ts';
 import { visible } from '../../core/text.ts';
-import { batchesText, countOf } from '../../core/words/count.ts';
-import { endText } from '../../core/words/done.ts';
+import { batchesText } from '../../core/words/count.ts';
+import { briefOutcomes, endText, endWithDeviations } from '../../core/words/done.ts';
 import { STEP_NAMES } from '../../core/words/steps.ts';
 import { dateText } from '../format.ts';
 import { actOf, HELP_KEY } from '../keymap.ts';
@@ -18,6 +18,7 @@ import { useKeys } from '../use-keys.ts';
 import { Frame, type Notice } from '../widgets/frame.tsx';
 import { InkText } from '../widgets/ink-text.tsx';
 import { movePick, PickList } from '../widgets/pick-list.tsx';
+import { fitted, wrapAtMost } from '../wrap.ts';
 import type { RecordPlace } from './record-places.tsx';
 
 export interface BatchesScreenProps {
@@ -29,13 +30,30 @@ export interface BatchesScreenProps {
   readonly onBack: () => void;
 }
 
-function stateOf({ batch, says }: BatchChoice, bags: readonly Bag[] | null): string {
+/** In few words, so that a row of a narrow list holds it. */
+function briefOf({ batch, says }: BatchChoice, bags: readonly Bag[] | null): string {
   if (!batch) return says[0] ?? 'cannot be read';
   if (batch.finishedAt === null) return `in step ${STEP_NAMES[batch.step].toLowerCase()}`;
-  const troubles = batch.deviations.filter(({ takenBack }) => !takenBack).length;
-  const noted = troubles === 0 ? '' : `, ${countOf(troubles, 'deviation')}`;
-  return `${endText(batch, bags)}${noted}`;
+  if (batch.endedEarly) return 'ended early';
+  return bags === null || bags.length === 0 ? endText(batch, null) : briefOutcomes(bags);
 }
+
+/** The picked batch in full: whatever its row had no room for stands here. */
+function fullOf(choice: BatchChoice | undefined, bags: readonly Bag[] | null): string {
+  const batch = choice?.batch;
+  if (!choice || !batch) return choice?.says.join(' ') ?? '';
+  const state = batch.finishedAt === null ? briefOf(choice, bags) : endWithDeviations(batch, bags);
+  return `${batch.header.recipe.name}: ${state}`;
+}
+
+const ID = 7;
+/** A day with its year, and without it where the row is short. */
+const DATE = { wide: 11, narrow: 6 } as const;
+const NARROW = 66;
+/** A name of fewer letters tells nothing: it stands in full below. */
+const LEAST_NAME = 6;
+/** Rows of the picked batch in full. */
+const FULL_ROWS = 4;
 
 export const BatchesScreen = ({ look, regions, services, onOpen, onAfter, onBack }: BatchesScreenProps) => {
   const [picked, setPicked] = useState(0);
@@ -51,7 +69,12 @@ export const BatchesScreen = ({ look, regions, services, onOpen, onAfter, onBack
     setNotice({ text: visible(await services.saveRecipe(batch)), ink: 'good' });
   };
   const compare = (id: string) => {
-    if (marked !== null && marked !== id) return onAfter({ at: 'compare', left: marked, right: id });
+    if (marked === id)
+      return setNotice({
+        text: 'A batch is not compared with itself: choose another, then c.',
+        ink: 'watch',
+      });
+    if (marked !== null) return onAfter({ at: 'compare', left: marked, right: id });
     setMarked(id);
     setNotice({ text: `${id} is marked: choose another and press c to compare.`, ink: 'faint' });
   };
@@ -67,15 +90,31 @@ export const BatchesScreen = ({ look, regions, services, onOpen, onAfter, onBack
     else setPicked(movePick(picked, key, batches.length));
   };
   useKeys(press, false, services.steady, undefined, ['batches', 'list', 'everywhere']);
-  const lines = batches.map(choice => ({
-    id: choice.id,
-    spans: [
-      span(choice.id.padEnd(8), 'strong'),
-      span(choice.batch ? `${dateText(choice.batch.header.beganWall)}  ` : ''),
-      span(choice.batch ? visible(choice.batch.header.recipe.name) : '', 'plain'),
-      span(`  ${visible(stateOf(choice, bags.get(choice.id) ?? null))}`, choice.batch ? 'faint' : 'watch'),
-    ],
-  }));
+  const bagsOf = (choice: BatchChoice | undefined) => bags.get(choice?.id ?? '') ?? null;
+  const { width, height } = regions.body;
+  const widest = Math.max(
+    0,
+    ...batches.flatMap(choice => (choice.batch ? [briefOf(choice, bagsOf(choice)).length] : [])),
+  );
+  const longest = Math.max(0, ...batches.map(({ batch }) => batch?.header.recipe.name.length ?? 0));
+  const day = width < NARROW ? DATE.narrow : DATE.wide;
+  const left = width - 2 - ID - day - 4 - widest;
+  const name = left < LEAST_NAME ? 0 : Math.min(longest, left);
+  const lines = batches.map(choice => {
+    const says = visible(briefOf(choice, bagsOf(choice)));
+    const { batch } = choice;
+    return {
+      id: choice.id,
+      spans: batch
+        ? [
+            span(choice.id.padEnd(ID), 'strong'),
+            span(`${dateText(batch.header.beganWall).padStart(DATE.wide).slice(0, day)}  `),
+            span(name === 0 ? '' : fitted(visible(batch.header.recipe.name), name, look.symbols.ellipsis)),
+            span(`  ${says}`, 'faint'),
+          ]
+        : [span(choice.id.padEnd(ID), 'strong'), span(says, 'watch')],
+    };
+  });
   return (
     <Frame
       look={look}
@@ -98,7 +137,13 @@ export const BatchesScreen = ({ look, regions, services, onOpen, onAfter, onBack
         {batches.length === 0 ? 'No batch yet' : 'Newest first'}
       </InkText>
       <Box height={1} flexShrink={0} />
-      <PickList look={look} lines={lines} picked={picked} height={regions.body.height - 2} />
+      <PickList look={look} lines={lines} picked={picked} height={height - 2 - FULL_ROWS} />
+      <Box flexGrow={1} />
+      {wrapAtMost(visible(fullOf(chosen, bagsOf(chosen))), width, FULL_ROWS - 1).map((line, index) => (
+        <InkText key={`${index}full`} look={look}>
+          {line}
+        </InkText>
+      ))}
     </Frame>
   );
 };

@@ -12,6 +12,7 @@ import type { Regions } from '../regions.ts';
 import { span } from '../spans.ts';
 import { useKeys } from '../use-keys.ts';
 import { Frame } from '../widgets/frame.tsx';
+import { wrapLines } from '../wrap.ts';
 import { SpanLine } from '../widgets/ink-text.tsx';
 
 export interface CompareScreenProps {
@@ -44,8 +45,21 @@ export const CompareScreen = ({
   const [onlyDiffering, setOnly] = useState(false);
   const [from, setFrom] = useState(0);
   const shown = onlyDiffering ? rows.filter(({ differs }) => differs) : rows;
+  const column = Math.max(10, Math.floor((regions.body.width - NAME - 2) / 2));
+  // A long value goes on in the next line: nothing that is compared is cut.
+  const lines = shown.flatMap(row => {
+    const [first, second] = [row.left, row.right].map(text => wrapLines(visible(text), column - 1));
+    return Array.from({ length: Math.max(first?.length ?? 0, second?.length ?? 0) }, (_, index) => ({
+      key: `${row.name} ${index}`,
+      mark: row.differs && index === 0,
+      name: index === 0 ? row.name : '',
+      left: first?.[index] ?? '',
+      right: second?.[index] ?? '',
+      differs: row.differs,
+    }));
+  });
   const room = regions.body.height - 1;
-  const most = Math.max(0, shown.length - room);
+  const most = Math.max(0, lines.length - room);
   const press = (key: KeyName) => {
     const act = actOf('compare', key);
     if (act === 'narrow') {
@@ -57,13 +71,7 @@ export const CompareScreen = ({
     else if (act === 'back' || act === 'leave') onBack();
   };
   useKeys(press, false, services.steady, undefined, ['compare', 'list', 'everywhere']);
-  const column = Math.max(10, Math.floor((regions.body.width - NAME - 2) / 2));
-  const cell = (text: string): string => {
-    const plain = [...visible(text)];
-    return (plain.length >= column ? [...plain.slice(0, column - 2), look.symbols.ellipsis] : plain)
-      .join('')
-      .padEnd(column);
-  };
+  const cell = (text: string): string => text.padEnd(column);
   return (
     <Frame
       look={look}
@@ -79,12 +87,12 @@ export const CompareScreen = ({
       tools={[{ shown: 'Esc', says: 'back' }, HELP_KEY]}
     >
       <SpanLine look={look} spans={[span(' '.repeat(NAME + 2)), span(cell(left) + cell(right), 'accent')]} />
-      {shown.slice(from, from + room).map(row => (
+      {lines.slice(from, from + room).map(row => (
         <SpanLine
-          key={row.name}
+          key={row.key}
           look={look}
           spans={[
-            span(row.differs ? `${look.symbols.now} ` : '  ', 'watch'),
+            span(row.mark ? `${look.symbols.now} ` : '  ', 'watch'),
             span(row.name.padEnd(NAME), 'faint'),
             span(cell(row.left) + cell(row.right), row.differs ? 'strong' : 'plain'),
           ]}

@@ -6,7 +6,7 @@ import type { AfterServices } from '../../core/record/after.ts';
 import { FOLLOW_UP_KINDS, followUpsOf } from '../../core/record/follow-ups.ts';
 import { visible } from '../../core/text.ts';
 import { doneTitle, doneWords } from '../../core/words/done.ts';
-import { FOLLOW_UP_NAMES } from '../../core/words/record.ts';
+import { nextWords } from '../../core/words/record.ts';
 import type { Telling } from '../../core/words/telling.ts';
 import { dateText } from '../format.ts';
 import { type KeyRow, rowsOf } from '../keymap.ts';
@@ -33,7 +33,7 @@ function nextLine(batch: Batch, after: AfterServices): string {
   const [first] = [...followUpsOf(recorded.bags, recorded.warmthC ?? batch.header.kitchen.roomC)].sort(
     (a, b) => a.from - b.from || FOLLOW_UP_KINDS.indexOf(a.kind) - FOLLOW_UP_KINDS.indexOf(b.kind),
   );
-  return first ? `Next: ${FOLLOW_UP_NAMES[first.kind]}, from ${dateText(first.from)}.` : '';
+  return first ? `Next: ${nextWords(first, after.today().start, dateText)}.` : '';
 }
 
 /** What can be done from here: labels and dates only for what grows, a page to open only once there may be one. */

@@ -8,7 +8,14 @@ import { GROUPINGS, type Grouping, overallRate, type Rate, ratesBy } from '../..
 import type { Services } from '../../core/services.ts';
 import { visible } from '../../core/text.ts';
 import { batchesText } from '../../core/words/count.ts';
-import { contrastWords, costWords, forecastLines, rateWords } from '../../core/words/record.ts';
+import {
+  contrastWords,
+  costWords,
+  forecastLines,
+  NO_COST,
+  rateWords,
+  uncountedWords,
+} from '../../core/words/record.ts';
 import { actOf, HELP_KEY, ownBarOf } from '../keymap.ts';
 import type { KeyName } from '../keys.ts';
 import type { Look } from '../look.ts';
@@ -75,7 +82,9 @@ export const RecordScreen = ({ look, regions, services, after, onBack }: RecordS
     page === 'loss'
       ? [
           ...(loss ? forecastLines(loss, units) : ['No outcome is known yet, so no loss can be expected.']),
-          ...(cost ? ['', costWords(cost)] : []),
+          ...[uncountedWords(batches.flatMap(({ bags }) => bags))].filter(text => text !== ''),
+          '',
+          cost ? costWords(cost) : NO_COST,
         ]
       : [];
   const contrast = contrastWords(rates);
