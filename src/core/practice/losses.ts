@@ -30,14 +30,17 @@ interface Cause {
 }
 const cause = (otherwise: Verdict, ...from: DecisionId[]): Cause => ({ from, else: otherwise });
 
+/** What can keep heat from the middle, first cause first. */
+const HEATING: readonly DecisionId[] = ['gear', 'water', 'steady', 'valve', 'hold', 'away', 'upkeep'];
+
 /** The gravest first. */
 const CAUSES: Readonly<Record<LossId, Cause>> = {
   blocked: cause('missed', 'gear'),
   'boiled-dry': cause('missed', 'gear', 'steady', 'hold', 'upkeep', 'heat-off', 'water'),
   'opened-hot': cause('too early', 'opening'),
   air: cause('too early', 'steady', 'valve'),
-  'under-heated': cause('too early', 'gear', 'steady', 'valve', 'hold', 'away', 'upkeep', 'end', 'heat-off'),
-  'cold-hold': cause('missed', 'gear', 'steady', 'valve', 'hold', 'away', 'upkeep'),
+  'under-heated': cause('too early', ...HEATING, 'end', 'heat-off'),
+  'cold-hold': cause('missed', ...HEATING),
   unfinished: cause('too early', 'gear', 'water', 'steady', 'hold', 'upkeep', 'end'),
   'torn-kept': cause('missed', 'unload'),
   chalky: cause('too early', 'kernels'),

@@ -59,6 +59,9 @@ describe('what was lost', () => {
     expect(cold.decisions.find(({ id }) => id === 'gear')?.costs).toContain('cold-hold');
     const dry = played(3, ['forgotten-water'], ['no-water']);
     expect(dry.next).toBe('water');
+    expect(dry.decisions.find(({ id }) => id === 'water')?.costs).toContain('under-heated');
+    // Turning the heat off under a cooker that has boiled dry is right.
+    expect(dry.decisions.find(({ id }) => id === 'end')).toMatchObject({ verdict: 'right', costs: [] });
   });
 
   it('by a hold that was planned too short is not hidden behind decisions that were all right', () => {
