@@ -85,7 +85,12 @@ export const KEYMAP: readonly KeyRow[] = [
   row('practice', 'hotter', ['+', '='], 'flame up', { shown: '+' }),
   row('practice', 'cooler', ['-', '_'], 'flame down', { shown: '-' }),
   row('practice', 'look', ['l'], 'look: kernels, towel, steam or gauge as they are in the simulated kitchen'),
-  row('practice', 'faster', ['s'], 'speed of the simulated clock'),
+  row(
+    'practice',
+    'faster',
+    ['s'],
+    'speed of the simulated clock; it slows by itself while an answer is wanted',
+  ),
   row('practice', 'sleep', ['z'], 'sleep until the next thing to do'),
   row('welcome', 'take', ['enter'], 'what stands there is yours, or what you typed', { shown: 'Enter' }),
   row('welcome', 'before', ['up'], 'one question back', { shown: '↑', bar: 'one back' }),

@@ -39,6 +39,12 @@ function pagesOf(parts: readonly (readonly Block[])[], height: number): readonly
   const pages: (readonly Row[])[] = [];
   let page: readonly Row[] = [];
   for (const part of parts) {
+    const lines = part.reduce((sum, block) => sum + block.length, 0);
+    // A part that fits on a page of its own is not begun at the foot of one that is mostly full.
+    if (page.length > height / 2 && page.length + 1 + lines > height && lines <= height) {
+      pages.push(page);
+      page = [];
+    }
     part.forEach((block, index) => {
       const apart = index === 0 && page.length > 0 ? [BLANK] : [];
       if (page.length > 0 && page.length + apart.length + block.length > height) {

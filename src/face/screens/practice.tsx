@@ -55,6 +55,7 @@ const SILENT: Alerter = {
 };
 
 const SENSED_S = 240;
+const DEMO = 'A demo: it looks and answers by itself. s changes its speed, q ends it.';
 
 /** What was last heard or smelt, for some minutes of the simulated clock. */
 function sensed(session: PracticeSession): Notice | null {
@@ -140,6 +141,7 @@ export const PracticeScreen = (props: PracticeScreenProps) => {
         };
   const says = session.tip(kind)?.says ?? null;
   const tip: Notice | null = says === null ? null : { text: says, ink: 'accent' };
+  const demo: Notice | null = session.wish.auto ? { text: DEMO, ink: 'faint' } : null;
   return (
     <RunController
       look={look}
@@ -151,7 +153,7 @@ export const PracticeScreen = (props: PracticeScreenProps) => {
         marks: session.wish.auto ? ['demo'] : [],
         brief: session.wish.lesson === true,
         onKey,
-        notice: away ?? sensed(session) ?? tip,
+        notice: away ?? sensed(session) ?? tip ?? demo,
         sideWidth: sideWidth(size),
         side: (
           <PracticeSide
