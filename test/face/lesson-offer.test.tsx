@@ -1,5 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import type { PracticeServices, PracticeWish } from '../../src/core/practice/session.ts';
+// Loaded here, so that the first practice does not wait for it longer than a test waits.
+import '../../src/face/screens/practice.tsx';
 import { mountApp } from '../help/mount.tsx';
 import { handServices } from '../help/services.ts';
 
@@ -45,7 +47,7 @@ describe('the offer of the lesson', () => {
     const { state, start } = kept();
     const app = await start();
     await app.press('x');
-    expect(app.screen().text).not.toContain(OFFER);
+    await app.until(({ text }) => !text.includes(OFFER), 'no offer');
     expect(state.answered).toBe(true);
     const next = await start();
     expect(next.screen().text).not.toContain(OFFER);

@@ -92,7 +92,11 @@ const TOOLS = barOf('home');
 export const HomeScreen = (props: HomeScreenProps) => {
   const { look, regions, services } = props;
   const [picked, setPicked] = useState(0);
-  const [notice, setNotice] = useState<Notice | null>(props.says ? { text: props.says, ink: 'watch' } : null);
+  const [notice, setNotice] = useState<Notice | null>(null);
+  // What went wrong is told here as well when it went wrong while home was before the eyes.
+  useEffect(() => {
+    if (props.says) setNotice({ text: props.says, ink: 'watch' });
+  }, [props.says]);
   const open = useMemo(() => services.batches().filter(isOpen).reverse(), [services]);
   const [found, setFound] = useState<readonly RecipeChoice[] | null>(null);
   const recipes = found ?? [];
