@@ -93,8 +93,18 @@ function cooling(batch: Batch, load: number, piece: Piece, before: Band): readon
   const shut = { load, heatOffAt: piece.from };
   const fit = coolFit(batch, shut, before);
   for (const { t, celsius } of coolPoints(batch, shut)) {
-    if (t > piece.from && t <= piece.to)
-      corners.push({ t, c: { low: celsius - READ_K, likely: celsius, high: celsius + READ_K } });
+    if (t <= piece.from || t > piece.to) continue;
+    const read: Band = { low: celsius - READ_K, likely: celsius, high: celsius + READ_K };
+    // Until readings agree with one another they stand beside the prediction, not in its place.
+    const told = fit.readings === 2 ? read : alongC(fit.tracks, t);
+    corners.push({
+      t,
+      c: {
+        low: Math.min(read.low, told.low),
+        likely: told.likely,
+        high: Math.max(read.high, told.high),
+      },
+    });
   }
   const from = corners.at(-1)?.t ?? piece.from;
   if (piece.to <= from) return opened(batch, load, piece, corners);

@@ -1,13 +1,10 @@
 /**
- * The shut vessel after heat-off: when the gauge should be at zero, when vessel and bags are at room
- * temperature. Before any reading the loss to the room is an estimate (40 % either way); two gauge readings,
+ * How the shut vessel cools after heat-off. Before any reading the loss to the room is an estimate (40 % either way); two gauge readings,
  * or a thermometer held to the vessel, replace it (10 %). Zero on a gauge does not prove zero.
  */
 import { inLoad, numbersOf, recipeOf } from '../batch/moves.ts';
 import type { Batch } from '../batch/state.ts';
 import { type CoachTime, MINUTE, SECOND } from '../time.ts';
-import type { Body } from '../science/conduction.ts';
-import { bagInPotS } from '../science/bag-cooldown.ts';
 import {
   COOLING_LOSS_WK,
   type Cooling,
@@ -19,16 +16,14 @@ import {
   timeConstantS,
 } from '../science/cooldown.ts';
 import { type Band, isNoAnswer } from '../science/limits.ts';
-import { slowestBody } from './body.ts';
 import { READ_KPA, temperatureC } from './gauge.ts';
 
-/** A bag counts as cool for inoculation here, C; warmer where the room itself is. */
-export const COOL_BAG_C = 30;
-const ABOVE_ROOM_C = 3;
 /** Half a psi at the gauge, in K. */
 export const READ_K = READ_KPA / 5.2;
 /** Readings closer in time than this say nothing about a rate. */
 const LEAST_APART = MINUTE;
+/** A single reading further than this from what was predicted is doubted, K: some three psi. */
+const FAR_K = 4;
 
 /** A load under its shut lid. */
 export interface Shut {
@@ -101,106 +96,74 @@ export interface CoolFit {
   readonly readings: 0 | 1 | 2;
   /** The readings lie too close together to say much. */
   readonly weak: boolean;
+  /** The only reading lies far from what was predicted: a gauge can stick, or be misread. */
+  readonly doubted: boolean;
+}
+
+/** The same law, told from a later instant on; a natural one cools ever more slowly. */
+const later = (cooling: Cooling, seconds: number): Cooling => ({
+  ...cooling,
+  startC: coolingC(cooling, seconds),
+  tauS: cooling.law === 'newton' ? cooling.tauS : cooling.tauS + seconds / 4,
+});
+
+/** Which of two laws from one instant gets to a temperature last. */
+function slower(a: Cooling, b: Cooling, celsius: number): Cooling {
+  const [first, second] = [coolingS(a, celsius), coolingS(b, celsius)];
+  if (isNoAnswer(first)) return a;
+  return isNoAnswer(second) || second > first ? b : a;
+}
+
+/**
+ * The tracks of a single reading beside the prediction. The slow end stays at least the predicted one, since
+ * one look at a gauge must not make anybody open early; a reading far from the prediction only widens it.
+ */
+function singly(batch: Batch, free: CoolTracks, fitted: CoolTracks, celsius: number): CoolFit {
+  const seconds = (fitted.from - free.from) / SECOND;
+  const predicted = alongC(free, fitted.from);
+  const cold = celsius < predicted.low - FAR_K;
+  const hot = celsius > predicted.high + FAR_K;
+  return {
+    tracks: {
+      from: fitted.from,
+      low: hot ? later(free.low, seconds) : fitted.low,
+      likely: cold ? later(free.likely, seconds) : fitted.likely,
+      high: slower(later(free.high, seconds), fitted.high, numbersOf(batch).boilC),
+    },
+    readings: 1,
+    weak: false,
+    doubted: cold || hot,
+  };
 }
 
 /** The laws from heat-off on, refitted by what was read. `startC` is the chamber at heat-off. */
 export function coolFit(batch: Batch, shut: Shut, startC: Band): CoolFit {
   const free = freeCooling(batch, shut.heatOffAt, startC);
+  const unfitted: CoolFit = { tracks: free, readings: 0, weak: true, doubted: false };
   const points = coolPoints(batch, shut);
   const last = points.at(-1);
-  if (!last) return { tracks: free, readings: 0, weak: false };
+  if (!last) return { ...unfitted, weak: false };
   const only = points.length < 2;
   const first = only ? { t: shut.heatOffAt, celsius: startC.likely } : (points[0] ?? last);
-  if (last.t - first.t < LEAST_APART) return { tracks: free, readings: 0, weak: true };
+  if (last.t - first.t < LEAST_APART) return unfitted;
   const fit = fitCooling({
     firstC: first.celsius,
     secondC: last.celsius,
     secondsApart: (last.t - first.t) / SECOND,
     ambientC: batch.header.kitchen.roomC,
   });
-  if (isNoAnswer(fit)) return { tracks: free, readings: 0, weak: true };
+  if (isNoAnswer(fit)) return unfitted;
   const from = (law: Cooling, stretch: number, offC: number): Cooling => ({
     ...law,
     startC: last.celsius + offC,
     tauS: law.tauS * stretch,
   });
-  return {
-    tracks: {
-      from: last.t,
-      low: from(fit.newton, 1 - FIT_SPREAD, -READ_K),
-      likely: from(fit.newton, 1, 0),
-      high: from(fit.natural, 1 + FIT_SPREAD, READ_K),
-    },
-    readings: only ? 1 : 2,
-    weak: fit.weak,
+  const tracks: CoolTracks = {
+    from: last.t,
+    low: from(fit.newton, 1 - FIT_SPREAD, -READ_K),
+    likely: from(fit.newton, 1, 0),
+    high: from(fit.natural, 1 + FIT_SPREAD, READ_K),
   };
-}
-
-export interface CoolDown {
-  /** Gauge at zero, by these instants; the present instant or earlier when it should be there. */
-  readonly zeroAt: Band;
-  /** Vessel near room temperature. */
-  readonly vesselAt: Band | null;
-  /** Middle of the fullest container cool enough to inoculate, left in the shut vessel. */
-  readonly bagAt: Band | null;
-  readonly bagC: number;
-  readonly readings: CoolFit['readings'];
-  readonly weak: boolean;
-}
-
-function whenC({ from, low, likely, high }: CoolTracks, celsius: number): Band | null {
-  const at = (cooling: Cooling): number | null => {
-    const seconds = coolingS(cooling, celsius);
-    return isNoAnswer(seconds) ? null : from + seconds * SECOND;
-  };
-  const [a, b, c] = [at(low), at(likely), at(high)];
-  if (a === null || b === null || c === null) return null;
-  return { low: Math.min(a, b), likely: b, high: Math.max(b, c) };
-}
-
-let lastBag: { readonly key: string; readonly value: Band | null } | null = null;
-
-/** When the middle of a bag that is left in the pot is cool; remembered, since the prediction moves only with a reading. */
-function bagAt(
-  body: Body,
-  { from, low, likely, high }: CoolTracks,
-  roomC: number,
-  bagC: number,
-): Band | null {
-  const key = JSON.stringify([body, from, low, likely, high, roomC, bagC]);
-  if (lastBag?.key === key) return lastBag.value;
-  // The bags follow the pot from the instant the laws start at; before that they were as hot as it.
-  const seconds = bagInPotS(
-    { body, startC: likely.startC, ambientC: roomC, targetC: bagC },
-    { low, likely, high },
-  );
-  const at = (value: number) => from + value * SECOND;
-  const value = isNoAnswer(seconds)
-    ? null
-    : {
-        low: at(Math.min(seconds.low, seconds.likely)),
-        likely: at(seconds.likely),
-        high: at(Math.max(seconds.likely, seconds.high)),
-      };
-  lastBag = { key, value };
-  return value;
-}
-
-/** Predicted instants of the cool-down; null before the lock. */
-export function coolDown(batch: Batch, startC: Band): CoolDown | null {
-  const { lock, load } = batch;
-  if (!lock) return null;
-  const fit = coolFit(batch, { load, heatOffAt: lock.heatOffAt }, startC);
-  const zeroAt = whenC(fit.tracks, numbersOf(batch).boilC);
-  if (!zeroAt) return null;
-  const { roomC } = batch.header.kitchen;
-  const bagC = Math.max(COOL_BAG_C, roomC + ABOVE_ROOM_C);
-  return {
-    zeroAt,
-    vesselAt: whenC(fit.tracks, roomC + ABOVE_ROOM_C),
-    bagAt: bagAt(slowestBody(batch), fit.tracks, roomC, bagC),
-    bagC,
-    readings: fit.readings,
-    weak: fit.weak,
-  };
+  if (only) return { ...singly(batch, free, tracks, last.celsius), weak: fit.weak };
+  return { tracks, readings: 2, weak: fit.weak, doubted: false };
 }

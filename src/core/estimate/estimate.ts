@@ -15,7 +15,7 @@ import { measuredBand } from '../recipe/body.ts';
 import { keptModes } from '../science/kept-modes.ts';
 import { type Diffusivity, knownDiffusivity, slowestBody } from './body.ts';
 import { type Chamber, chamberOf } from './chamber.ts';
-import { type CoolDown, coolDown } from './cooling.ts';
+import { type CoolDown, coolDown } from './cool-down.ts';
 import { bandAt, type Corner } from './corners.ts';
 import { FULL_VENT_S, airFor } from './gauge.ts';
 import {

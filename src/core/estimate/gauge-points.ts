@@ -66,7 +66,16 @@ function afterGap(batch: Batch, gap: Unseen | undefined, before: Known, c: Band)
   return { low, likely: Math.min(c.likely, (low + c.likely) / 2), high: c.high };
 }
 
-function pointOf(batch: Batch, run: PressureRun, reading: Reading, before: Known): Known | null {
+/** What was believed of an instant by the points before it. */
+export type Believed = (known: readonly Known[], t: CoachTime) => Band;
+
+function pointOf(
+  batch: Batch,
+  run: PressureRun,
+  reading: Reading,
+  before: Known,
+  believed: () => Band,
+): Known | null {
   const kPa = readingKPa(batch, reading);
   if (kPa === null) return null;
   const { t } = reading;
@@ -74,9 +83,13 @@ function pointOf(batch: Batch, run: PressureRun, reading: Reading, before: Known
   if (reading.seen !== 'below') return { t, c: ordered(temperatureC(batch, kPa)), kind: 'eye' };
   const climbs = run.holdFrom === null || t < run.holdFrom;
   if (climbs) return { t, c: climbingEye(batch, run, t), kind: 'eye' };
-  const c = ordered(temperatureC(batch, kPa));
+  const below = ordered(temperatureC(batch, kPa));
   const gap = batch.unseen.find(({ to, told }) => to === t && told === 'fell-below-now');
-  return { t, c: afterGap(batch, gap, before, c), kind: 'eye', towards: c };
+  const c = afterGap(batch, gap, before, below);
+  // "Below" does not say how far: it is no reason to believe in more heat than before it was answered.
+  const { low, likely } = believed();
+  const told = { low: Math.min(c.low, low), likely: Math.min(c.likely, likely), high: c.high };
+  return { t, c: ordered(told), kind: 'eye', towards: gap ? below : ordered(told) };
 }
 
 /** "Will not climb": no higher than it was read before, or than a few psi. */
@@ -117,7 +130,12 @@ export function unwatched(batch: Batch, run: PressureRun): readonly Unseen[] {
 }
 
 /** Everything known of a run, in order: the boiling point when the valve was closed, then what was answered. */
-export function knownPoints(batch: Batch, run: PressureRun, readings: readonly Reading[]): readonly Known[] {
+export function knownPoints(
+  batch: Batch,
+  run: PressureRun,
+  readings: readonly Reading[],
+  believed: Believed,
+): readonly Known[] {
   const within = (t: CoachTime) => t >= run.from && t <= run.to;
   const holdFrom = run.holdFrom ?? Number.POSITIVE_INFINITY;
   const stuck = batch.deviations.filter(
@@ -127,17 +145,21 @@ export function knownPoints(batch: Batch, run: PressureRun, readings: readonly R
   const unsure = unwatched(batch, run).filter(
     ({ to, told }) => (told === 'unknown' || (told === null && to === run.to)) && to > holdFrom && within(to),
   );
+  const known: Known[] = [{ t: run.from, c: same(numbersOf(batch).boilC), kind: 'start' }];
   const told = [
-    ...readings
-      .filter(({ t }) => within(t))
-      .map(reading => ({ t: reading.t, point: (before: Known) => pointOf(batch, run, reading, before) })),
-    ...stuck.map(({ t }) => ({ t, point: (before: Known) => stuckAt(batch, t, before) })),
+    // First, so that an answer of the same instant is taken after the doubt that it ends.
     ...unsure.map(({ from, to }) => ({
       t: to,
       point: (before: Known) => unsureAt(batch, to, Math.max(from, run.from), before),
     })),
+    ...readings
+      .filter(({ t }) => within(t))
+      .map(reading => ({
+        t: reading.t,
+        point: (before: Known) => pointOf(batch, run, reading, before, () => believed([...known], reading.t)),
+      })),
+    ...stuck.map(({ t }) => ({ t, point: (before: Known) => stuckAt(batch, t, before) })),
   ].sort((a, b) => a.t - b.t);
-  const known: Known[] = [{ t: run.from, c: same(numbersOf(batch).boilC), kind: 'start' }];
   for (const { point } of told) {
     const before = known.at(-1);
     const next = before ? point(before) : null;

@@ -190,13 +190,8 @@ function clouded(
   return corners;
 }
 
-/** Corners of the run, for these readings. */
-export function pressureCorners(
-  batch: Batch,
-  run: PressureRun,
-  readings: readonly Reading[],
-): readonly Corner[] {
-  const known = knownPoints(batch, run, readings);
+/** Corners of the run through these points. */
+function cornersOf(batch: Batch, run: PressureRun, known: readonly Known[]): readonly Corner[] {
   const corners: Corner[] = [];
   for (const [index, point] of known.entries()) {
     const before = known[index - 1];
@@ -209,4 +204,18 @@ export function pressureCorners(
   const last = known.at(-1);
   if (last) corners.push(...tailCorners(batch, run, known, last));
   return clouded(batch, run, corners, known);
+}
+
+/** Corners of the run, for these readings. */
+export function pressureCorners(
+  batch: Batch,
+  run: PressureRun,
+  readings: readonly Reading[],
+): readonly Corner[] {
+  const believed = (known: readonly Known[], t: CoachTime): Band => {
+    const last = known.at(-1);
+    // An instant earlier: at its end a time nobody watched jumps to what comes after it.
+    return last && t <= last.t ? last.c : bandAt(cornersOf(batch, { ...run, to: t }, known), t - 1);
+  };
+  return cornersOf(batch, run, knownPoints(batch, run, readings, believed));
 }

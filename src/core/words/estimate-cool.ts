@@ -1,7 +1,7 @@
 /** The cool-down in words: when the gauge should be at zero, when the bags are cool, why it stays shut meanwhile. */
 import { numbersOf, recipeOf } from '../batch/moves.ts';
 import type { Batch } from '../batch/state.ts';
-import type { CoolDown } from '../estimate/cooling.ts';
+import type { CoolDown } from '../estimate/cool-down.ts';
 import { estimateAt } from '../estimate/estimate.ts';
 import { formatTemperature } from '../quantity-format.ts';
 import type { Band } from '../science/limits.ts';
@@ -12,9 +12,12 @@ const around = (band: Band, telling: Telling): string =>
 
 const RESTS_ON = ['by an estimate', 'by one reading', 'by your readings'] as const;
 
+/** A gauge can stick or be misread: one look at it does not overrule what is known of the vessel. */
+const DOUBTED = 'by an estimate that your one reading is far from: read it again';
+
 /** Zero gauge, predicted. */
 export const zeroWords = (cool: CoolDown, telling: Telling): string =>
-  `Zero gauge ${around(cool.zeroAt, telling)}, ${RESTS_ON[cool.readings]}.`;
+  `Zero gauge ${around(cool.zeroAt, telling)}, ${cool.doubted ? DOUBTED : RESTS_ON[cool.readings]}.`;
 
 /** Bags at inoculation temperature, predicted. */
 export function bagsCoolWords(batch: Batch, cool: CoolDown, telling: Telling): string | null {

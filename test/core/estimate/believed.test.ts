@@ -105,6 +105,30 @@ describe('below target', () => {
   });
 });
 
+describe('"below" after time of which nobody knows', () => {
+  const told: readonly (readonly [string, (here: Stove) => unknown])[] = [
+    ['after "don’t know"', here => here.gap(97 * MINUTE).answer('unknown')],
+    ['after "below all the time"', here => here.gap(97 * MINUTE).answer('fell-below-now')],
+    ['after "below" long ago', here => here.answer('below').wait(97 * MINUTE)],
+    ['after a low number long ago', here => here.answer('reading', 60).wait(50 * MINUTE)],
+    ['in a cooker that is dry by the estimate', here => here.answer('below').wait(9 * HOUR)],
+  ];
+  it.each(told)('%s says only "below": low and likely do not rise', (_, history) => {
+    const here = stove()
+      .toHold()
+      .wait(20 * MINUTE) as Stove;
+    history(here);
+    for (const later of [0, 1, 10]) {
+      const before = of(here.wait(later * MINUTE).batch).chamberC;
+      const after = of(here.answer('below').batch).chamberC;
+      expect(after.low).toBeLessThanOrEqual(before.low + 0.05);
+      expect(after.likely).toBeLessThanOrEqual(before.likely + 0.05);
+      expect(after.high).toBeLessThan(AT);
+    }
+    expect(of(here.answer('at').batch).chamberC.likely).toBeCloseTo(AT, 1);
+  });
+});
+
 /** Water for about a quarter of an hour of vent and no more than some minutes of hold. */
 const thirsty = (header: Batch['header']): Batch['header'] => ({
   ...header,

@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import type { Batch } from '../../../src/core/batch/state.ts';
-import type { CoolDown } from '../../../src/core/estimate/cooling.ts';
+import type { CoolDown } from '../../../src/core/estimate/cool-down.ts';
 import { estimateAt } from '../../../src/core/estimate/estimate.ts';
 import { coolSentences, lockWords } from '../../../src/core/words/estimate-cool.ts';
 import { HOUR, MINUTE } from '../../../src/core/time.ts';
@@ -71,6 +71,61 @@ describe('after heat-off', () => {
     touched.measure(92, 'vessel').wait(HOUR).measure(76, 'vessel');
     // k = ln((92 - 22) / (76 - 22)) / 60 min; to 25 C: ln(70 / 3) / k = 728 min from the first (by hand).
     expect(minutes(touched, cool(touched).vesselAt?.likely ?? 0)).toBeCloseTo(60 + 728, -1.2);
+  });
+
+  it('one reading far below the prediction only widens it, and never brings the late end forward', () => {
+    const before = cool(cooling().wait(4 * MINUTE) as Stove);
+    const here = cooling()
+      .wait(4 * MINUTE)
+      .answer('reading', 6.895) as Stove;
+    const { zeroAt, doubted } = cool(here);
+    expect(doubted).toBe(true);
+    expect(zeroAt.high).toBeGreaterThanOrEqual(before.zeroAt.high - MINUTE);
+    expect(zeroAt.likely).toBeCloseTo(before.zeroAt.likely, -3);
+    expect(zeroAt.low).toBeLessThan(before.zeroAt.low);
+    expect(said(here)).toContain('read it again');
+    const chamber = () => estimateAt(here.batch)?.chamberC ?? expect.fail();
+    const then = chamber();
+    expect(then.low).toBeLessThan(102);
+    expect(then.likely).toBeGreaterThan(110);
+    here.wait(MINUTE);
+    const next = chamber();
+    expect(Math.abs(next.likely - then.likely)).toBeLessThan(2);
+    here.answer('not-zero');
+    expect(chamber()).toEqual(next);
+  });
+
+  it('one reading far above the prediction makes it later', () => {
+    const before = cool(cooling().wait(50 * MINUTE) as Stove);
+    const here = cooling()
+      .wait(50 * MINUTE)
+      .answer('reading', 90) as Stove;
+    expect(cool(here).doubted).toBe(true);
+    expect(cool(here).zeroAt.likely).toBeGreaterThan(before.zeroAt.high);
+  });
+
+  it('zero gauge has a width whatever was read, and does not lie before a gauge seen above it', () => {
+    const wide = (here: Stove) => {
+      const { low, likely, high } = cool(here).zeroAt;
+      expect(high - low).toBeGreaterThanOrEqual(MINUTE);
+      expect(low).toBeLessThanOrEqual(likely);
+      expect(likely).toBeLessThanOrEqual(high);
+      return { low, likely, high };
+    };
+    for (const [minute, kPa] of [
+      [1, 1],
+      [2, 3],
+      [4, 6.9],
+      [15, 40],
+      [30, 0.5],
+    ] as const) {
+      const here = cooling().wait(minute * MINUTE) as Stove;
+      wide(here.answer('reading', kPa) as Stove);
+      here.wait(6 * MINUTE).answer('reading', kPa / 2);
+      wide(here);
+      here.wait(2 * HOUR).answer('not-zero');
+      expect(wide(here).low).toBeGreaterThanOrEqual(here.batch.now);
+    }
   });
 
   it('readings that do not fall, or come at once, change nothing but say so', () => {
