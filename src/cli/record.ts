@@ -6,7 +6,7 @@ import { compareBatches } from '../core/record/compare.ts';
 import { costOf } from '../core/record/cost.ts';
 import { recordTable, toCsv } from '../core/record/csv.ts';
 import { forecast } from '../core/record/loss.ts';
-import { nextTime } from '../core/record/next-time.ts';
+import { changedAfter, nextTime } from '../core/record/next-time.ts';
 import { GROUPINGS, overallRate, ratesBy } from '../core/record/rates.ts';
 import { countOutcomes, type RecordedBatch } from '../core/record/record.ts';
 import { causeEvidence } from '../core/words/causes.ts';
@@ -146,7 +146,9 @@ export function compare(said: Arguments, world: World): number {
 
 export async function next(said: Arguments, world: World): Promise<number> {
   const recorded = wantedBatch(world, said.words[0] ?? '');
-  const changes = nextTime(recorded);
+  const origin = changedAfter(recorded.batch.header.recipe);
+  const before = readRecord(world).batches.find(({ id }) => id === origin) ?? null;
+  const changes = nextTime(recorded, before);
   const { units } = withDefaults(world.settings.values.kitchen).kitchen;
   const saved =
     said.options.save && changes.length > 0 ? await saveNextRecipe(world, recorded, changes) : null;

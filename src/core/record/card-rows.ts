@@ -13,11 +13,10 @@ import {
 } from '../quantity-format.ts';
 import { SECOND, type WallTime } from '../time.ts';
 import { countOf } from '../words/count.ts';
-import { endEstimates, GAUGE_SEEN } from '../words/batch-story.ts';
+import { deviationText, endEstimates, GAUGE_SEEN } from '../words/batch-story.ts';
 import { f0Text } from '../words/estimate.ts';
 import { givenText, standingText } from '../words/record.ts';
 import { STEP_NAMES } from '../words/steps.ts';
-import { TROUBLE_WORDS } from '../words/troubles.ts';
 import { batchWall } from './bags.ts';
 import type { RecordedBatch } from './record.ts';
 
@@ -55,14 +54,25 @@ export function settingRows(batch: Batch, { units }: CardTelling): readonly Tabl
   ];
 }
 
-export const stepRows = (batch: Batch, { clock }: CardTelling): readonly TableRow[] =>
-  batch.times
+/** Steps in order; the day stands before the first clock time of each. */
+export function stepRows(batch: Batch, { clock, date }: CardTelling): readonly TableRow[] {
+  let last = '';
+  return batch.times
     .filter(({ step }) => step !== 'done')
-    .map(({ step, load, from, to }) => [
-      isMany(batch) && stepRow(step).perLoad ? `${STEP_NAMES[step]} (${load})` : STEP_NAMES[step],
-      clock(batchWall(batch, from)),
-      to === null ? '' : formatDuration((to - from) / SECOND),
-    ]);
+    .map(({ step, load, from, to }) => {
+      const wall = batchWall(batch, from);
+      const day = date(wall);
+      const isNew = day !== last;
+      last = day;
+      // The year stands over the page.
+      const short = day.replace(/ \d{4}$/, '');
+      return [
+        isMany(batch) && stepRow(step).perLoad ? `${STEP_NAMES[step]} (${load})` : STEP_NAMES[step],
+        `${isNew ? `${short} ` : ''}${clock(wall)}`,
+        to === null ? '' : formatDuration((to - from) / SECOND),
+      ];
+    });
+}
 
 /** `18:43 16 psi`, in order of time; a thermometer among them. */
 export function readingTexts(batch: Batch, { clock, units }: CardTelling): readonly string[] {
@@ -80,10 +90,10 @@ export function readingTexts(batch: Batch, { clock, units }: CardTelling): reado
 }
 
 export const deviationRows = (batch: Batch, { clock }: CardTelling): readonly TableRow[] =>
-  batch.deviations.map(({ t, trouble, step, container, takenBack }) => [
-    clock(batchWall(batch, t)),
-    `${TROUBLE_WORDS[trouble].name}${container === null ? '' : `, ${recipeOf(batch).containers.kind} ${container}`}${takenBack ? ' (taken back)' : ''}`,
-    STEP_NAMES[step].toLowerCase(),
+  batch.deviations.map(deviation => [
+    clock(batchWall(batch, deviation.t)),
+    deviationText(batch, deviation),
+    STEP_NAMES[deviation.step].toLowerCase(),
   ]);
 
 export function estimateRows(batch: Batch, { units }: CardTelling): readonly TableRow[] {

@@ -11,6 +11,7 @@ import {
   stepRows,
   type TableRow,
 } from './card-rows.ts';
+import { batchWall } from './bags.ts';
 import { centreSvg } from './centre-curve.ts';
 import { curveSvg } from './curve.ts';
 import { escapeHtml, htmlPage, mm, PAPERS, type Paper } from './html.ts';
@@ -53,10 +54,15 @@ function bagTables(kind: string, rows: readonly TableRow[]): string {
   const head = ['', 'filled', 'given', 'on', 'state'];
   const more = rows.length - shown.length;
   const title = kind === 'jar' ? 'Jars' : 'Bags';
-  const left = table(title, shown.slice(0, half), half, head);
+  const titled = (part: readonly TableRow[]): string => {
+    const [from, to] = [part[0]?.[0] ?? '', part.at(-1)?.[0] ?? ''];
+    return from === to ? `${kind === 'jar' ? 'Jar' : 'Bag'} ${from}` : `${title} ${from} to ${to}`;
+  };
+  const [first, second] = [shown.slice(0, half), shown.slice(half)];
+  const left = table(titled(first), first, half, head);
   const right = table(
-    more > 0 ? `${title}, ${more} more in the record` : title,
-    shown.slice(half),
+    `${titled(second)}${more > 0 ? `, ${more} more in the record` : ''}`,
+    second,
     half,
     head,
   );
@@ -134,7 +140,7 @@ function styleFor(paper: Paper, { typePt }: Fit): string {
     'h1{font-size:14pt}h2{font-size:1.18em;border-bottom:0.3mm solid #000;margin:2mm 0 0.8mm}',
     '.sub{font-size:1.15em;margin-bottom:1mm}',
     '.columns{display:grid;grid-template-columns:1.5fr 1fr;gap:6mm}',
-    '.steps th:nth-child(1),.steps td:nth-child(1){width:46%}.steps td:nth-child(2){width:22%}',
+    '.steps th:nth-child(1),.steps td:nth-child(1){width:40%}.steps td:nth-child(2){width:30%}.steps td:nth-child(2){text-align:right;padding-right:3mm}',
     'table{border-collapse:collapse;width:100%;table-layout:fixed}',
     'td,th{text-align:left;padding:0.15mm 1mm 0.15mm 0;white-space:nowrap;overflow:hidden;text-overflow:ellipsis;vertical-align:top}',
     'th{font-weight:normal;color:#555}',
@@ -186,6 +192,9 @@ function plots(
 export function cardPage(recorded: RecordedBatch, paper: Paper, telling: CardTelling): string {
   const { batch, id } = recorded;
   const recipe = recipeOf(batch);
+  // By the same clock as the steps below, so that both say the same minute.
+  const first = batch.times[0];
+  const beganWall = first ? batchWall(batch, first.from) : batch.header.beganWall;
   const ended = batch.endedEarly ? ' · ended early' : batch.finishedAt === null ? ' · still running' : '';
   const { formerId } = batch.header;
   const former = formerId === undefined ? '' : escapeHtml(` (was ${formerId})`);
@@ -202,7 +211,7 @@ export function cardPage(recorded: RecordedBatch, paper: Paper, telling: CardTel
   const shownReadings = content.readings.slice(0, fit.readings).join(SEPARATOR);
   const body = [
     `<main class="card"><h1>${escapeHtml(recipe.name)}</h1>`,
-    `<p class="sub">batch ${escapeHtml(id)} · begun ${escapeHtml(`${telling.date(batch.header.beganWall)} ${telling.clock(batch.header.beganWall)}`)}${former}${ended}${batch.header.practice ? ' · PRACTICE' : ''}</p>`,
+    `<p class="sub">batch ${escapeHtml(id)} · begun ${escapeHtml(`${telling.date(beganWall)} ${telling.clock(beganWall)}`)}${former}${ended}${batch.header.practice ? ' · PRACTICE' : ''}</p>`,
     '<div class="columns"><div>',
     `<div class="pairs">${table('Settings', content.settings, 20)}${table('Estimate', content.estimates, MOST.estimates)}</div>`,
     `<div class="timed">${table('Deviations', content.deviations, MOST.deviations)}</div>`,

@@ -1,5 +1,6 @@
 /** The kinds of cause that a record can know of, and how one is written down before it is weighed. */
 import type { Batch, Deviation } from '../batch/state.ts';
+import type { ContainerKind } from '../recipe/recipe.ts';
 import type { TroubleId } from '../batch/troubles.ts';
 
 export type CauseId =
@@ -23,6 +24,8 @@ export type CauseId =
 
 export interface Cause {
   readonly id: CauseId;
+  /** What the batch was filled into, for the sentence. */
+  readonly kind: ContainerKind;
   /** What was seen, as numbers for the sentence: a count, minutes, percent, depending on the cause. */
   readonly count: number;
   readonly minutes: number;
@@ -37,7 +40,7 @@ export interface Cause {
 }
 
 /** A cause as it was found; what is left out is 0, or null, or no. */
-export type Found = Pick<Cause, 'id' | 'weight'> & Partial<Omit<Cause, 'id' | 'weight'>>;
+export type Found = Pick<Cause, 'id' | 'weight'> & Partial<Omit<Cause, 'id' | 'weight' | 'kind'>>;
 
 /** Deviations of these kinds that stand, of one load or of all. */
 export const counted = (

@@ -92,6 +92,7 @@ export function causesOf(batch: Batch, bag: Bag | null, looks: Looks | null): re
     .map(
       ({ id, weight, count = 0, minutes = 0, lastedMin = 0, leftL = null, ownToBag = false }): Cause => ({
         id,
+        kind: recipeOf(batch).containers.kind,
         count,
         minutes: Number.isFinite(minutes) ? minutes : 0,
         lastedMin,

@@ -17,6 +17,8 @@ export interface Change extends Draft {
   readonly cause: Cause | null;
   readonly lost: number;
   readonly known: number;
+  /** The batch after which the recipe was changed the other way; null for all but a change that turns back. */
+  readonly turnsBack: string | null;
 }
 
 export const MOST_CHANGES = 3;
@@ -40,8 +42,51 @@ function ofYield(recorded: RecordedBatch, recipe: Recipe): readonly Draft[] {
 /** A third of the known bags lost, and at least two: then even an unblemished record asks for something. */
 const isBadLoss = (lost: number, known: number): boolean => lost >= 2 && lost * 3 >= known;
 
-/** At most three changes for the recipe of this batch, the weightiest first; none when all went well. */
-export function nextTime(recorded: RecordedBatch): readonly Change[] {
+/**
+ * Causes for the batch as a whole, those of its lost bags first: what befell a bag that is not among them, a torn
+ * one for instance, is no answer to their loss.
+ */
+function causesOfLoss(recorded: RecordedBatch): readonly Cause[] {
+  const { batch, bags } = recorded;
+  const whole = causesOf(batch, null, commonestLooks(recorded));
+  const weights = new Map<Cause['id'], number>();
+  for (const bag of bags.filter(each => outcomeOf(each) === 'lost')) {
+    for (const { id, weight } of causesOf(batch, bag, bag.looks))
+      weights.set(id, Math.max(weight, weights.get(id) ?? 0));
+  }
+  const ofLost = whole.filter(({ id }) => weights.has(id));
+  const others = whole.filter(({ id }) => !weights.has(id));
+  return [...ofLost.toSorted((a, b) => (weights.get(b.id) ?? 0) - (weights.get(a.id) ?? 0)), ...others];
+}
+
+const AFTER = / \(after (\d{4}[a-z]{1,3})\)$/;
+
+/** The batch whose record changed this recipe last, by the recipe's name; null for a recipe of its own. */
+export const changedAfter = ({ name }: Pick<Recipe, 'name'>): string | null => AFTER.exec(name)?.[1] ?? null;
+
+/** Whether the recipe came to its value by a change in the other direction. */
+function isTurn({ id }: Draft, before: Recipe, now: Recipe): boolean {
+  const dried = Math.sign(now.drying.aboutS - before.drying.aboutS);
+  const looked = Math.sign(now.simmer.firstLookS - before.simmer.firstLookS);
+  switch (id) {
+    case 'dry-shorter':
+      return dried > 0;
+    case 'dry-longer':
+      return dried < 0;
+    case 'look-sooner':
+      return looked > 0;
+    case 'look-later':
+      return looked < 0;
+    default:
+      return false;
+  }
+}
+
+/**
+ * At most three changes for the recipe of this batch, the weightiest first; none when all went well. `before` is
+ * the batch whose record changed this recipe last, where it is known.
+ */
+export function nextTime(recorded: RecordedBatch, before: RecordedBatch | null = null): readonly Change[] {
   const recipe = recipeOf(recorded.batch);
   const outcomes = recorded.bags.map(outcomeOf);
   const lost = outcomes.filter(outcome => outcome === 'lost').length;
@@ -49,9 +94,11 @@ export function nextTime(recorded: RecordedBatch): readonly Change[] {
   const changes: Change[] = [];
   const add = (drafts: readonly Draft[], cause: Cause | null): void => {
     const free = drafts.find(({ topic }) => changes.every(change => change.topic !== topic));
-    if (free && changes.length < MOST_CHANGES) changes.push({ ...free, cause, lost, known });
+    if (!free || changes.length >= MOST_CHANGES) return;
+    const turnsBack = before && isTurn(free, recipeOf(before.batch), recipe) ? before.id : null;
+    changes.push({ ...free, cause, lost, known, turnsBack });
   };
-  const causes = causesOf(recorded.batch, null, commonestLooks(recorded));
+  const causes = causesOfLoss(recorded);
   const all = causes.map(({ id }) => id);
   for (const cause of causes) add(answersTo(cause, recorded, all), cause);
   if (changes.length === 0 && isBadLoss(lost, known)) add(holdLonger(recipe), null);
@@ -73,7 +120,7 @@ function noted(recipe: Recipe, says: string): Recipe {
 export function improvedRecipe(recorded: RecordedBatch, changes: readonly Change[]): Recipe {
   const recipe = recipeOf(recorded.batch);
   const { units } = recorded.batch.header.kitchen;
-  const name = recipe.name.replace(/ \(after \d{4}[a-z]{1,3}\)$/, '');
+  const name = recipe.name.replace(AFTER, '');
   const changed = changes.reduce(
     (before, change) =>
       change.apply ? change.apply(before) : noted(before, `${NOTE_START}${changeWords(change, units)}`),

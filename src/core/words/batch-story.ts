@@ -1,6 +1,6 @@
 /** Everything kept of one batch, in lines: times, weights, readings, estimate, deviations, bags. */
 import { fillingKg, numbersOf, recipeOf } from '../batch/moves.ts';
-import type { Batch } from '../batch/state.ts';
+import type { Batch, Deviation } from '../batch/state.ts';
 import { stepRow } from '../batch/steps.ts';
 import { dipsOf } from '../estimate/dips.ts';
 import { estimateAt } from '../estimate/estimate.ts';
@@ -12,13 +12,12 @@ import {
   formatTemperature,
   formatVolume,
 } from '../quantity-format.ts';
-import { outcomeOf } from '../record/bags.ts';
 import type { RecordedBatch } from '../record/record.ts';
 import type { Band } from '../science/limits.ts';
 import { type CoachTime, SECOND } from '../time.ts';
 import { bandText, ESTIMATE_CAUTION, f0Text } from './estimate.ts';
 import { dipWords } from './estimate-advice.ts';
-import { doseText, OUTCOME_NAMES, standingText } from './record.ts';
+import { doseText, standingText } from './record.ts';
 import { STEP_NAMES } from './steps.ts';
 import type { Telling } from './telling.ts';
 import { TROUBLE_WORDS } from './troubles.ts';
@@ -157,12 +156,18 @@ function estimates(batch: Batch, telling: Telling): StoryPart {
   return { title: 'Estimate', rows: rows.length === 0 ? [] : [...rows, ['', ESTIMATE_CAUTION]] };
 }
 
+/** A deviation in words, with the number of its bag where it has one. */
+export function deviationText(batch: Batch, { trouble, container, takenBack }: Deviation): string {
+  const { kind } = recipeOf(batch).containers;
+  const { name } = TROUBLE_WORDS[trouble];
+  const own = container === null ? name : name.replace(/^a container /, `${kind} ${container} `);
+  const which = container === null || own !== name ? '' : `, ${kind} ${container}`;
+  return `${own}${which}${takenBack ? ' (taken back)' : ''}`;
+}
+
 function deviations(batch: Batch, { clock }: Telling): StoryPart {
-  const rows = batch.deviations.map(({ t, trouble, container, takenBack }) => [
-    clock(t),
-    `${TROUBLE_WORDS[trouble].name}${container === null ? '' : ` (${recipeOf(batch).containers.kind} ${container})`}${takenBack ? ', taken back' : ''}`,
-  ]);
-  return { title: 'Deviations', rows };
+  const rows = batch.deviations.map(deviation => [clock(deviation.t), deviationText(batch, deviation)]);
+  return { title: 'Deviations, at the time they were noted', rows };
 }
 
 function bags({ bags: all, batch }: RecordedBatch, { units }: Telling): StoryPart {
@@ -172,8 +177,7 @@ function bags({ bags: all, batch }: RecordedBatch, { units }: Telling): StoryPar
     bag.kg === null ? '-' : formatMass(bag.kg, units),
     bag.seal === null ? '' : `seal ${bag.seal}`,
     doseText(bag),
-    outcomeOf(bag) === 'none' ? OUTCOME_NAMES.none : standingText(bag),
-    bag.standing === 'torn' || bag.standing === 'left out' ? bag.standing : '',
+    standingText(bag),
   ]);
   return { title: kind === 'jar' ? 'Jars' : 'Bags', rows };
 }

@@ -70,7 +70,7 @@ export function causeEvidence(cause: Cause, units: Units): string {
       return 'the kernels were white or dry inside when they were drained';
     case 'torn':
       if (ownToBag) return 'this one was torn';
-      return count === 1 ? 'one container was torn' : `${count} containers were torn`;
+      return count === 1 ? `one ${cause.kind} was torn` : `${count} ${cause.kind}s were torn`;
     case 'seam':
       return ownToBag ? 'its seam was doubtful or failed' : `a seam failed ${times(count)}`;
     case 'overfull':

@@ -115,8 +115,17 @@ export function remindersWords(changes: readonly Pick<Change, 'apply'>[]): strin
 /** Why the change helps, as a sentence. */
 export const changeReason = ({ id }: Pick<Change, 'id'>): string => WHY[id];
 
-/** What in the record speaks for it, as a sentence. */
-export function changeEvidence({ id, cause, lost, known }: Change, units: Units): string {
+/** What in the record speaks for it, and against it when the recipe was just changed the other way. */
+export function changeEvidence(change: Change, units: Units): string {
+  const { turnsBack } = change;
+  const turn =
+    turnsBack === null
+      ? ''
+      : ` After ${turnsBack} this was changed the other way: the right value lies between the two.`;
+  return `${seenWords(change, units)}${turn}`;
+}
+
+function seenWords({ id, cause, lost, known }: Change, units: Units): string {
   if (cause) {
     const seen = causeEvidence(cause, units);
     return `${seen.charAt(0).toUpperCase()}${seen.slice(1)}.`;

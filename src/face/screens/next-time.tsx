@@ -2,7 +2,7 @@
 import { Box } from 'ink';
 import { useMemo, useState } from 'react';
 import type { AfterServices } from '../../core/record/after.ts';
-import { nextTime } from '../../core/record/next-time.ts';
+import { changedAfter, nextTime } from '../../core/record/next-time.ts';
 import type { Services } from '../../core/services.ts';
 import { visible } from '../../core/text.ts';
 import { HINT_CAUTION } from '../../core/words/causes.ts';
@@ -27,7 +27,11 @@ export interface NextTimeScreenProps {
 
 export const NextTimeScreen = ({ look, regions, services, after, batch, onBack }: NextTimeScreenProps) => {
   const recorded = useMemo(() => after.batch(batch), [after, batch]);
-  const changes = useMemo(() => (recorded ? nextTime(recorded) : []), [recorded]);
+  const changes = useMemo(() => {
+    if (!recorded) return [];
+    const before = changedAfter(recorded.batch.header.recipe);
+    return nextTime(recorded, before === null ? null : after.batch(before));
+  }, [recorded, after]);
   const [notice, setNotice] = useState<Notice | null>(null);
   const [saved, setSaved] = useState(false);
   const save = async () => {

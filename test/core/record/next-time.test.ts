@@ -4,7 +4,7 @@ import { bagsOf, indexDiary } from '../../../src/core/record/bags.ts';
 import { causesOf } from '../../../src/core/record/causes.ts';
 import { compareBatches } from '../../../src/core/record/compare.ts';
 import type { DiaryEvent } from '../../../src/core/record/diary.ts';
-import { improvedRecipe, MOST_CHANGES, nextTime } from '../../../src/core/record/next-time.ts';
+import { changedAfter, improvedRecipe, MOST_CHANGES, nextTime } from '../../../src/core/record/next-time.ts';
 import { recordedBatch } from '../../../src/core/record/record.ts';
 import { parseRecipe } from '../../../src/core/recipe/parse.ts';
 import { recipeToYaml } from '../../../src/core/recipe/write.ts';
@@ -108,6 +108,37 @@ describe('next time', () => {
       nextTime(recordedWith(() => undefined, lost('black', 1, 2))).map(({ id, cause }) => [id, cause]),
     ).toEqual([['hold-longer', null]]);
     expect(nextTime(recordedWith(() => undefined, lost('black', 1)))).toEqual([]);
+  });
+
+  it('what befell another bag does not lead the answers to a loss, and is told of bags', () => {
+    const recorded = recordedWith(
+      drive => {
+        dipped(drive);
+        drive.toAsk('lifted').answer('torn');
+      },
+      lost('green', 2),
+    );
+    const changes = nextTime(recorded);
+    expect(changes.map(({ cause }) => cause?.id)).toEqual(['dips', 'torn']);
+    expect(changes.map(change => changeEvidence(change, METRIC))[1]).toBe('One bag was torn.');
+  });
+
+  it('a change that turns back the one before says so', () => {
+    const tooDry = (drive: Drive) => drive.toAsk('towel').wait(MINUTE).answer('dry');
+    const first = recordedWith(wet);
+    const [longer] = nextTime(first);
+    const recipe = improvedRecipe(first, longer ? [longer] : []);
+    expect([longer?.id, changedAfter(recipe)]).toEqual(['dry-longer', '2613a']);
+    const second = recordedWith(tooDry);
+    const header = { ...second.batch.header, id: '2614a', recipe };
+    const later = { ...second, id: '2614a', batch: { ...second.batch, header } };
+    const [shorter] = nextTime(later, first);
+    expect(shorter?.id).toBe('dry-shorter');
+    expect(shorter && changeEvidence(shorter, METRIC)).toContain(
+      'After 2613a this was changed the other way',
+    );
+    const [alone] = nextTime(second);
+    expect(alone && changeEvidence(alone, METRIC)).not.toContain('other way');
   });
 
   it('never more than three, the weightiest first', () => {

@@ -182,6 +182,24 @@ describe('pages', () => {
     expect(track.at(-1)).toMatchObject({ kPa: 0, how: 'read' });
   });
 
+  it('a card dates the steps, begins with the first of them, and calls a torn bag torn', () => {
+    const torn = drivenBatch(homeHeader('2615a', { soak: true, loads: [3] }), drive =>
+      drive.toAsk('lifted').answers('intact', 'torn'),
+    );
+    const page = cardPage(recordedBatch(torn.batch, indexDiary([])), 'A4', telling);
+    const cells = [...page.matchAll(/<td>([^<]*)<\/td>/g)].map(([, text]) => text);
+    const begun = /begun (\d\d \w{3}) \d{4} (\d\d:\d\d)/.exec(page);
+    expect(cells).toContain(`${begun?.[1]} ${begun?.[2]}`);
+    // A soak of half a day and a night under the lid: three days at least.
+    const days = new Set(cells.flatMap(text => /^(\d\d \w{3}) \d\d:\d\d$/.exec(text ?? '')?.[1] ?? []));
+    expect(days.size).toBeGreaterThan(1);
+    expect(page).toContain('<h2>Bags 1 to 2</h2>');
+    expect(page).toContain('<h2>Bag 3</h2>');
+    expect(cells).toContain('bag 2 is damaged');
+    expect(cells).toContain('torn');
+    expect(cells).not.toContain('never inoculated');
+  });
+
   it('a card gives F0 of each load with its band', () => {
     const page = cardPage(recordedBatch(driven.batch, indexDiary([])), 'A4', telling);
     expect(page).toMatch(/F0 [\d.]+ \([\d.]+ to [\d.]+\), middle \d+ °C/);
