@@ -9,7 +9,8 @@ import type { Deed } from '../core/session.ts';
 import { TROUBLE_WORDS } from '../core/words/troubles.ts';
 import { amountOf, measureFor } from '../face/amounts.ts';
 import { endingsOf } from '../face/run-keys.ts';
-import { troubleEntries } from '../face/trouble-list.ts';
+import { needsWord, SURE_WORD, troubleEntries } from '../face/trouble-list.ts';
+import type { TroubleId } from '../core/batch/troubles.ts';
 
 export type PlainAct =
   | { readonly kind: 'deed'; readonly deed: Deed }
@@ -24,13 +25,20 @@ export type PlainAct =
 export const PLAIN_HELP = [
   'Enter: the plain answer.  1 to 4: an answer by its number; with an amount, as in: 4 15.5',
   'n: the estimate in words.  m 63.5: a thermometer in a container; m vessel 80: against the vessel.  k: keep what it measured.',
-  't: list troubles; t 2: that one happened.  e: ways to end early; e end: do it, by its word.',
+  't: list troubles; t 2: that one happened; t 1 off: one that ends the batch.  e: ways to end early; e end: do it, by its word.',
   'u: take back the last answer.  wait: until something is due.  s: say it again.  q: leave, the batch goes on.',
 ].join('\n');
 
 const say = (says: string): PlainAct => ({ kind: 'say', says });
 
-function troubleLine(run: Run, word: string | undefined): PlainAct {
+/** What ends the batch wants its word after it, as on the screen; null where none is missing. */
+function wantsWord(id: TroubleId, line: string, sure: string | undefined): PlainAct | null {
+  if (!needsWord(id) || sure === SURE_WORD) return null;
+  const { name, act } = TROUBLE_WORDS[id];
+  return say(`${name}: ${act} That ends the batch: ${line} ${SURE_WORD}`);
+}
+
+function troubleLine(run: Run, word: string | undefined, sure: string | undefined): PlainAct {
   const troubles = troubleEntries(run.batch);
   if (word === undefined) {
     if (troubles.length === 0) return say('Nothing is listed for this step.');
@@ -38,12 +46,13 @@ function troubleLine(run: Run, word: string | undefined): PlainAct {
     return say([...lines, ...(run.batch.step === 'climb' ? [CAUSES_HINT] : [])].join('\n'));
   }
   const chosen = troubles[Number(word) - 1];
-  return chosen ? { kind: 'deed', deed: chosen.deed } : say('No trouble of that number here.');
+  if (!chosen) return say('No trouble of that number here.');
+  return wantsWord(chosen.id, `t ${word}`, sure) ?? { kind: 'deed', deed: chosen.deed };
 }
 
 const CAUSES_HINT = 'c: why the pressure will not climb, the likeliest cause first';
 
-function causeLine(run: Run, word: string | undefined): PlainAct {
+function causeLine(run: Run, word: string | undefined, sure: string | undefined): PlainAct {
   if (run.batch.step !== 'climb') return say('Causes are listed while the pressure climbs.');
   const causes = causesOf('will-not-climb');
   if (word === undefined) {
@@ -54,9 +63,9 @@ function causeLine(run: Run, word: string | undefined): PlainAct {
     );
   }
   const chosen = causes[Number(word) - 1];
-  return chosen
-    ? { kind: 'deed', deed: { type: 'trouble', trouble: chosen.id } }
-    : say('No cause of that number.');
+  if (!chosen) return say('No cause of that number.');
+  const deed: Deed = { type: 'trouble', trouble: chosen.id };
+  return wantsWord(chosen.id, `c ${word}`, sure) ?? { kind: 'deed', deed };
 }
 
 /** `m 63.5` in a container, `m vessel 80` against the vessel. */
@@ -113,9 +122,9 @@ export function readLine(run: Run, line: string, units: Units): PlainAct {
     case '4':
       return answerLine(run, word, more.join(' '), units);
     case 't':
-      return troubleLine(run, more[0]);
+      return troubleLine(run, more[0], more[1]);
     case 'c':
-      return causeLine(run, more[0]);
+      return causeLine(run, more[0], more[1]);
     case 'm':
       return thermometerLine(more, units);
     case 'n':

@@ -117,6 +117,8 @@ async function keepProbe(batch: Batch, { settings }: World): Promise<string> {
   }
 }
 
+const WATCHING = '! Another Stovehand runs this batch: here it is only watched. Answer there; q leaves.';
+
 /** Runs a batch by lines until it is done, left, or the input ends. */
 export async function plainly(said: Arguments, world: World): Promise<number> {
   const lines = lineReader();
@@ -136,6 +138,7 @@ export async function plainly(said: Arguments, world: World): Promise<number> {
   const teller = new PlainTeller(session);
   print(`Batch ${session.run.batch.header.id}: ${session.run.batch.header.recipe.name}`);
   for (const notice of session.notices) print(`! ${notice}`);
+  if (session.role === 'watching') print(WATCHING);
   teller.tell();
   const stop = session.subscribe(() => teller.tell());
   try {
@@ -153,9 +156,10 @@ export async function plainly(said: Arguments, world: World): Promise<number> {
         for (const said of estimateParagraphs(batch, tellingOf(batch, units))) print(said);
       } else if (act.kind === 'keep-probe') print(await keepProbe(session.run.batch, world));
       else {
-        const refusal = session.send(act.deed);
+        const refusal = session.role === 'watching' ? null : session.send(act.deed);
         const { batch } = session.run;
-        if (refusal) print(`- ${refusalWords(batch, refusal, tellingOf(batch, units))}`);
+        if (session.role === 'watching') print(WATCHING);
+        else if (refusal) print(`- ${refusalWords(batch, refusal, tellingOf(batch, units))}`);
       }
     }
   } finally {

@@ -10,7 +10,7 @@ import type { KeyLabel } from './widgets/frame.tsx';
 
 const upTo = (count: number): string => (count > 1 ? `1-${count}` : '1');
 
-const MORE: KeyLabel = { shown: '4', says: 'go on looking' };
+const MORE: KeyLabel = { shown: '4', says: 'more of them' };
 
 /** The key line of a panel, no longer than what it lists. */
 export function panelKeys(panel: Panel, batch: Batch, regions: Regions): readonly KeyLabel[] {

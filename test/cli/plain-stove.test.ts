@@ -37,6 +37,20 @@ describe('a line at the stove', () => {
       says: expect.stringMatching(/while the pressure climbs/),
     });
   });
+  it('ends a batch only by the word after the number', () => {
+    const hold = stove().toHold().run;
+    for (const line of ['t 1', 't 1 on', 't 2']) {
+      expect(readLine(hold, line, UNITS)).toMatchObject({
+        kind: 'say',
+        says: expect.stringMatching(/That ends the batch: t \d off$/),
+      });
+    }
+    expect(readLine(hold, 't 2 off', UNITS)).toEqual({
+      kind: 'deed',
+      deed: { type: 'trouble', trouble: 'water-low' },
+    });
+    expect(readLine(climbing(), 'c 3', UNITS)).toMatchObject({ kind: 'say' });
+  });
   it('names dip and too much pressure in the list of troubles', () => {
     expect(readLine(stove().toHold().run, 't', UNITS)).toMatchObject({
       says: expect.stringMatching(

@@ -105,6 +105,7 @@ const NUMBERS = shape({
   leastWaterL: quantity,
   mostWaterL: quantity,
   loads,
+  perLoad: or(absent, size),
   pressureLockS: size,
   coolS: size,
   lengths: each(shape({ lowS: size, likelyS: size, highS: size })),

@@ -22,6 +22,9 @@ export const towelReady = (batch: Batch) => batch.askSince + recipeOf(batch).dry
 export const soakEarliest = (batch: Batch) => batch.since + (recipeOf(batch).soak?.shortestS ?? 0) * SECOND;
 export const soakLatest = (batch: Batch) => batch.since + (recipeOf(batch).soak?.longestS ?? 0) * SECOND;
 
+/** More culture than this, ml or g, goes into no container. */
+export const MOST_DOSE = 2000;
+
 /** Sensible bounds of a typed amount, inside units: a slip of a finger, not a judgement. */
 function amountRefusal(batch: Batch, ask: AskId, amount: number): Refusal | null {
   const { recipe, kitchen, numbers } = batch.header;
@@ -40,7 +43,7 @@ function amountRefusal(batch: Batch, ask: AskId, amount: number): Refusal | null
         // No hold begins on a reading the cooker is not made for; the refusal says to take the heat away.
         return [0, kitchen.markedMaxKPa + GAUGE_GRAIN_KPA, 'too-little', 'above-marked'];
       case 'inject':
-        return [0.1, 2000, 'too-little', 'too-much'];
+        return [0.1, MOST_DOSE, 'too-little', 'too-much'];
       default:
         return [0, 350, 'too-little', 'too-much'];
     }

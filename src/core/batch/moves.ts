@@ -105,8 +105,13 @@ export function workedOn(batch: Batch, step: StepId): (container: Container) => 
 }
 
 function lockFrom(batch: Batch, heatOffAt: CoachTime): Lock {
-  const { pressureLockS, coolS } = numbersOf(batch);
-  const pressureUntil = heatOffAt + pressureLockS * SECOND;
+  const { coolS, loads } = numbersOf(batch);
+  // The plan's lock is that of its fullest load; a fuller one holds more heat, at most in proportion.
+  const fuller = Math.max(1, inLoad(batch).length / Math.max(1, ...loads));
+  const pressureLockS = numbersOf(batch).pressureLockS * fuller;
+  // A vent that may be blocked says nothing: what went over the mark stays shut until it is cold.
+  const lockS = batch.endedEarly === 'over-pressure' ? Math.max(pressureLockS, coolS) : pressureLockS;
+  const pressureUntil = heatOffAt + lockS * SECOND;
   // An ended batch has no containers to protect, but the pressure part is never shortened.
   const coolUntil = batch.endedEarly ? pressureUntil : Math.max(pressureUntil, heatOffAt + coolS * SECOND);
   return { heatOffAt, pressureUntil, coolUntil, zeroAt: null };

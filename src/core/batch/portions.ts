@@ -38,9 +38,8 @@ export function emptyContainers(loads: readonly number[]): Container[] {
     }));
 }
 
-/** Loads of the cooker for so many containers, none fuller than the plan's fullest: its hold was worked out for that. */
-function loadsFor(count: number, planned: readonly number[]): readonly number[] {
-  const most = Math.max(1, ...planned);
+/** Loads of the cooker for so many containers, each as full as it takes. */
+function loadsFor(count: number, most: number): readonly number[] {
   const full = Math.floor(count / most);
   const rest = count - full * most;
   return [...Array.from({ length: full }, () => most), ...(rest > 0 ? [rest] : [])];
@@ -52,11 +51,11 @@ function loadsFor(count: number, planned: readonly number[]): readonly number[] 
  */
 export function reweigh(batch: Batch, kg: number): Batch {
   const weighed: Batch = { ...batch, dryKg: kg };
-  const { loads, potTakesKg } = numbersOf(batch);
+  const { loads, potTakesKg, perLoad = 1 } = numbersOf(batch);
   if (potTakesKg === undefined || shareOfPlan(weighed) === 1) return weighed;
   const fills = hydratedKgOf(weighed) / recipeOf(batch).containers.fillKg;
   const count = Math.max(1, Math.ceil(fills - LEAST_FILL));
   return count === batch.containers.length
     ? weighed
-    : { ...weighed, containers: emptyContainers(loadsFor(count, loads)) };
+    : { ...weighed, containers: emptyContainers(loadsFor(count, Math.max(perLoad, ...loads))) };
 }

@@ -32,6 +32,8 @@ export interface RunNumbers {
   readonly mostWaterL: number;
   /** Containers in each load. */
   readonly loads: readonly number[];
+  /** Containers that one load takes with the planned hold; absent in older batches: as many as the fullest has. */
+  readonly perLoad?: number;
   /** From heat-off until the gauge is surely at zero, by the slow end of the estimate. */
   readonly pressureLockS: number;
   readonly coolS: number;

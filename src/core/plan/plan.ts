@@ -122,6 +122,8 @@ export function partsOf(
     simmerWaterL: grain.simmerWaterL,
     potFillings: grain.pot.fillings,
     potTakesKg: grain.pot.takesKg,
+    // Touching containers heat as one block: the hold was worked out for this one and no larger.
+    perLoad: containers.touching ? inLoad : Math.max(1, fit.perLoad),
     atmosphereKPa: gauge.atmosphereKPa,
     boilC: gauge.boilC,
     targetKPa: gauge.targetKPa,

@@ -1,6 +1,8 @@
 /** What to do now, in at most two short sentences, and what each answer is called. */
 import { fillingKg, fillingsOf, inLoad, lastLoad, numbersOf, recipeOf } from '../batch/moves.ts';
 import { hydratedKgOf, shareOfPlan, simmerWaterOf } from '../batch/portions.ts';
+import { ventEnd } from '../batch/advance.ts';
+import { MOST_DOSE } from '../batch/lockout.ts';
 import type { Batch } from '../batch/state.ts';
 import type { AskId } from '../batch/steps.ts';
 import { GAUGE_LABELS, LABELS } from './choice-labels.ts';
@@ -42,7 +44,7 @@ const kgInHand = (batch: Batch): number =>
 export function unusualDose(batch: Batch, dose: number): string | null {
   const { form } = recipeOf(batch).culture;
   const kg = kgInHand(batch);
-  if (kg <= 0 || judgeDose(form, kg, dose) !== 'much') return null;
+  if (kg <= 0 || dose > MOST_DOSE || judgeDose(form, kg, dose) !== 'much') return null;
   const { low, high, unit } = doseFor(form, kg);
   return `${dose} ${unit} is more than the usual ${low} to ${high} ${unit} for ${things(batch)} ${batch.cursor + 1}. Much liquid pools in the corners and goes sour.`;
 }
@@ -99,8 +101,14 @@ function moistureWords(moisture: number, wanted: number): string {
     return `under the ${goal} wanted. Growth is slower; simmer longer next time.`;
   if (moisture > wanted + MOISTURE_GRAIN)
     return `over the ${goal} wanted. Dry it longer, and simmer less next time.`;
-  return `as wanted (${goal}).`;
+  return `near the ${goal} wanted.`;
 }
+
+/** What went over its mark may have a blocked vent, and then no hiss says nothing. */
+const pinWords = ({ endedEarly }: Batch): string =>
+  endedEarly === 'over-pressure'
+    ? 'Is the lid pin down? Its vent may be blocked, so no hiss proves nothing: without a pin leave it shut and have it seen to.'
+    : 'Is the lid pin down? No pin: nudge the valve with a spoon; a hiss means up.';
 
 /** The instruction of the open question. */
 export function askWords(batch: Batch, ask: AskId, telling: Telling): string {
@@ -137,7 +145,9 @@ export function askWords(batch: Batch, ask: AskId, telling: Telling): string {
     case 'steam':
       return 'Full heat, valve open. Spurts are not steady yet: what comes out of the valve?';
     case 'venting':
-      return 'Leave the valve open and the flame full. An unbroken jet drives the air out.';
+      return batch.now >= ventEnd(batch)
+        ? 'The air is out. Close the valve now, or set the weight on; the flame stays full.'
+        : 'Leave the valve open and the flame full. An unbroken jet drives the air out.';
     case 'climbing':
       return `Valve shut. Wait for ${target}; the hold begins when you answer that it is there.`;
     case 'holding':
@@ -156,10 +166,12 @@ export function askWords(batch: Batch, ask: AskId, telling: Telling): string {
       // A gauge can stick at zero: nobody is told to touch the valve while there may be pressure.
       return batch.now < (batch.lock?.pressureUntil ?? Number.POSITIVE_INFINITY)
         ? `Touch nothing until ${telling.clock(batch.lock?.pressureUntil ?? batch.now)}: a gauge can stick at zero. Then the pin or the valve is looked at.`
-        : 'Is the lid pin down? No pin: nudge the valve with a spoon; a hiss means up.';
+        : pinWords(batch);
     case 'lifted':
       return `Lift ${things(batch)} ${batch.cursor + 1} by its body, not its seam. Is it whole?`;
     case 'warmth':
+      if (batch.askSince > batch.since)
+        return `Still warm at ${telling.clock(batch.askSince)}: nothing goes in yet. Feel the fullest one again in an hour or so.`;
       return `Let the ${things(batch)}s lie apart. Feel the middle of the fullest one: warm, or like the room?`;
     case 'clean':
       return `Windows shut, hands, table and ports wiped, ${whole(batch)} ${things(batch)}s in a row. Alcohol dry.`;

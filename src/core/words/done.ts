@@ -1,5 +1,5 @@
 /** The end of a batch in words: what it came to, as far as anybody knows yet. */
-import type { Batch } from '../batch/state.ts';
+import type { Batch, EndedEarly } from '../batch/state.ts';
 import { type Bag, outcomeOf } from '../record/bags.ts';
 import { countOf } from './count.ts';
 
@@ -21,10 +21,20 @@ function fates(batch: Batch): string {
   return [...were(torn, 'torn'), ...were(leftOut, 'left out')].join(', ');
 }
 
+const ENDED: Readonly<Record<EndedEarly, string>> = {
+  'by-choice': 'You ended it before its last step',
+  'water-low': 'Ended for want of water',
+  'over-pressure': 'Ended because the pressure was over the mark',
+  'hold-cut-short': 'The hold was cut short',
+};
+
 function endedWords(batch: Batch): string {
-  const why =
-    batch.endedEarly === 'water-low' ? 'Ended for want of water' : 'You ended it before its last step';
-  return `${why}. Nothing was inoculated and the containers are not ready; the record keeps what happened.`;
+  const why = ENDED[batch.endedEarly ?? 'by-choice'];
+  // Common practice, no source.
+  const grain = batch.times.some(({ step }) => step === 'drain')
+    ? ' Wet grain that was not held spoils within a day: keep it cold and run it again tomorrow, or throw it away.'
+    : '';
+  return `${why}. Nothing was inoculated.${grain}`;
 }
 
 /** Bags by what became of them, those without a culture by why they got none; a count of 0 is left out. */

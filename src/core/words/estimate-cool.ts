@@ -35,9 +35,13 @@ export const isLidOff = (batch: Batch): boolean =>
 export const VACUUM_WORDS =
   'Below boiling a shut vessel is under vacuum: a lid that sticks now is not one under pressure, and neither is ever forced.';
 
-/** Whether the vessel has cooled below the boiling point here, so that it draws in air. */
+/**
+ * Whether the vessel has cooled below the boiling point here, so that it draws in air. While there may be
+ * pressure nobody is told that there is none: an estimate is no reason to.
+ */
 export function isUnderVacuum(batch: Batch): boolean {
-  if (isLidOff(batch)) return false;
+  const { lock, now } = batch;
+  if (isLidOff(batch) || !lock || lock.zeroAt === null || now < lock.pressureUntil) return false;
   const estimate = estimateAt(batch);
   return batch.step === 'cool' && estimate !== null && estimate.chamberC.likely < numbersOf(batch).boilC - 1;
 }
@@ -63,6 +67,8 @@ function lidOffWords(batch: Batch, telling: Telling): string {
   const until = telling.clock(batch.lock?.coolUntil ?? batch.now);
   if (batch.ask === 'shut')
     return `Leave the lid loosely on the load until ${until}: warm containers draw air in.`;
+  if (batch.ask === 'pin')
+    return 'The lid is off: keep away from the steam, lay the lid on loosely. Answer 2 once nothing hisses or steams.';
   return 'The lid is off: keep away from the steam, lay the lid on loosely. Answer when the gauge shows zero and nothing hisses.';
 }
 

@@ -37,7 +37,7 @@ export const TROUBLE_WORDS: Readonly<Record<TroubleId, TroubleWords>> = {
   'still-wet': words(
     'still wet after hours',
     'Water on the kernels pools in the bag, and wet corners go sour.',
-    'Spread it thinner on fresh towels in moving air; never leave it warm overnight, cool it and go on early instead.',
+    'Spread it thinner on fresh towels in moving air; never leave it warm overnight: spread in the fridge it waits until morning.',
   ),
   'too-dry': words(
     'dried too far',
@@ -137,7 +137,7 @@ export const TROUBLE_WORDS: Readonly<Record<TroubleId, TroubleWords>> = {
   'touched-dirty': words(
     'something touched the needle',
     'What the needle carries goes into every bag after this one.',
-    'Flame or change the needle, wipe port and hands, let the alcohol dry, go on.',
+    'Wipe port and hands and let the alcohol dry; only then flame the needle, or take a new one.',
   ),
   away: words(
     'nobody was watching',

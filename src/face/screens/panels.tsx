@@ -26,11 +26,17 @@ const ENDING_NAMES: Readonly<Record<TypedPurpose, string>> = {
   'clock-right': 'the clock is right: the time it claims did pass',
 };
 
-const EndingPanel = ({ look, batch }: PanelProps) => (
-  <Sheet look={look} title="End something early: each of these asks for a typed word">
+const EndingPanel = ({ look, regions, batch }: PanelProps) => (
+  <Sheet look={look} title="End something early: each asks for a typed word">
     {endingsOf(batch).map((purpose, index) => (
-      <Box key={purpose} marginTop={1}>
-        <SpanLine look={look} spans={[span(`${index + 1}  `, 'accent'), span(ENDING_NAMES[purpose])]} />
+      <Box key={purpose} marginTop={1} flexDirection="column">
+        {wrapAtMost(ENDING_NAMES[purpose], regions.body.width - 3, 2).map((line, row) => (
+          <SpanLine
+            key={line}
+            look={look}
+            spans={[span(row === 0 ? `${index + 1}  ` : '   ', 'accent'), span(line)]}
+          />
+        ))}
       </Box>
     ))}
   </Sheet>

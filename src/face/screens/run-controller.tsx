@@ -146,6 +146,13 @@ export const RunController = (props: RunControllerProps) => {
     services.alerter.answered();
     if (refusal) {
       const text = refusalWords(session.run.batch, refusal, telling);
+      if (refusal.code === 'above-marked') {
+        // Nothing else matters now: what to do stands on the screen, and the word that says it was done.
+        open.current = { kind: 'ends', trouble: 'over-pressure', text: '' };
+        showPanel(open.current);
+        setNotice({ text, ink: 'danger' });
+        return;
+      }
       setNotice({ text, ink: 'watch', lastsMs: SAID_MS });
       return;
     }

@@ -2,7 +2,7 @@ import { describe, expect, it } from 'vitest';
 import { emptyContainers, hydratedKgOf, simmerWaterOf } from '../../../src/core/batch/portions.ts';
 import { fillingsOf } from '../../../src/core/batch/moves.ts';
 import { Drive } from '../../help/batch-drive.ts';
-import { sampleHeader } from '../../help/batch-kit.ts';
+import { PRESSURE_LOCK, sampleHeader } from '../../help/batch-kit.ts';
 
 /** Four 1 kg bags in two loads, in a pot that takes 2 kg of dry grain at once. */
 const header = () => {
@@ -34,6 +34,17 @@ describe('grain that was really weighed', () => {
     expect(weighing(2.4 * 0.9).containers).toHaveLength(4);
     expect(weighing(2.4 * 0.77).containers).toHaveLength(3);
     expect(weighing(2.4 * 0.74).containers).toHaveLength(3);
+  });
+
+  it('a cooker that takes more than the plan filled it with is filled, and its lock grows with it', () => {
+    const sample = header();
+    const numbers = { ...sample.numbers, loads: [2], perLoad: 4 };
+    const recipe = { ...sample.recipe, containers: { ...sample.recipe.containers, count: 2 } };
+    const drive = new Drive({ ...sample, recipe, numbers: { ...numbers, dryKg: 1.2, hydratedKg: 2 } });
+    drive.toAsk('dry-weight').answer('weighed', 2.4);
+    expect(loadsOf(drive.batch)).toEqual([1, 1, 1, 1]);
+    const { lock } = drive.to('cool').batch;
+    expect((lock?.pressureUntil ?? 0) - (lock?.heatOffAt ?? 0)).toBe(2 * PRESSURE_LOCK);
   });
 
   it('a spoonful more or less changes nothing', () => {

@@ -3,13 +3,50 @@ import { askWords } from '../../../src/core/words/asks.ts';
 import type { Telling } from '../../../src/core/words/telling.ts';
 import { Drive } from '../../help/batch-drive.ts';
 import { MINUTE } from '../../../src/core/time.ts';
-import { sampleHeader } from '../../help/batch-kit.ts';
+import { COOL, PRESSURE_LOCK, sampleHeader, VENT } from '../../help/batch-kit.ts';
 
 const telling: Telling = {
   units: { mass: 'kg', volume: 'L', pressure: 'psi', temperature: 'C', length: 'cm' },
   clock: () => '23:42',
 };
 const says = ({ batch }: Drive): string => askWords(batch, batch.ask, telling);
+
+describe('what went over its mark', () => {
+  const over = () => new Drive(sampleHeader({ soak: false })).to('hold').trouble('over-pressure');
+
+  it('stays shut until it is cold, with no way around it, and no hiss proves nothing', () => {
+    const drive = over().to('cool');
+    const { lock } = drive.batch;
+    expect((lock?.pressureUntil ?? 0) - (lock?.heatOffAt ?? 0)).toBe(COOL);
+    drive.toAsk('pin').wait((lock?.pressureUntil ?? 0) - drive.batch.now);
+    expect(says(drive)).toContain('no hiss proves nothing');
+    expect(says(drive)).not.toContain('nudge');
+  });
+
+  it('water that ran low keeps the usual lock', () => {
+    const { lock } = new Drive(sampleHeader({ soak: false }))
+      .to('hold')
+      .trouble('water-low')
+      .to('cool').batch;
+    expect((lock?.pressureUntil ?? 0) - (lock?.heatOffAt ?? 0)).toBe(PRESSURE_LOCK);
+  });
+});
+
+describe('what is said', () => {
+  it('of the vent: stay, and when its time is over, close the valve', () => {
+    const drive = new Drive(sampleHeader({ soak: false })).to('vent');
+    expect(says(drive)).toContain('Leave the valve open');
+    drive.wait(VENT);
+    expect(says(drive)).toContain('Close the valve now');
+  });
+
+  it('of containers that are still warm: when that was, and to feel them again', () => {
+    const drive = new Drive(sampleHeader({ soak: false })).to('rest').wait(MINUTE);
+    expect(says(drive)).not.toContain('Still warm');
+    drive.answer('warm');
+    expect(says(drive)).toContain('Still warm at 23:42');
+  });
+});
 
 describe('what is said under a locked lid', () => {
   it('nobody is told to touch the valve while there may be pressure', () => {
