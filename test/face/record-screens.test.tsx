@@ -291,6 +291,21 @@ describe('due, record, compare, next time', () => {
   });
 });
 
+it.each([60, 80])('the list of bags cuts nothing and keeps its columns at %i columns', async columns => {
+  const stage = recordStage([whole], NOW, [
+    { type: 'state', bag: '2613a-2', state: 'contaminated', looks: 'sour' },
+    { type: 'state', bag: '2613a-3', state: 'contaminated', looks: 'green' },
+  ]);
+  const { screen } = await play({ at: 'bags', batch: '2613a' }, stage, columns, 24);
+  expect(screen().head).toContain('3 bags');
+  const rows = screen()
+    .text.split('\n')
+    .filter(line => line.includes('2613a-'));
+  expect(rows).toHaveLength(3);
+  expect(rows.join('')).not.toContain('…');
+  expect(new Set(rows.map(row => row.indexOf('oyster'))).size).toBe(1);
+});
+
 describe('the list of batches', () => {
   it.each([60, 80])(
     'tells what became of each bag whole at %i columns, and the picked name whole',

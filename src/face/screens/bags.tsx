@@ -3,12 +3,12 @@ import { Box } from 'ink';
 import { useMemo, useState } from 'react';
 import { formatMass } from '../../core/quantity-format.ts';
 import type { AfterServices } from '../../core/record/after.ts';
-import { outcomeOf } from '../../core/record/bags.ts';
+import { type Bag, outcomeOf } from '../../core/record/bags.ts';
 import type { BagId } from '../../core/record/diary.ts';
 import type { Services } from '../../core/services.ts';
 import { visible } from '../../core/text.ts';
 import { countOf } from '../../core/words/count.ts';
-import { givenText, standingText } from '../../core/words/record.ts';
+import { cultureText, givenText, standingText } from '../../core/words/record.ts';
 import { dateText } from '../format.ts';
 import { actOf, HELP_KEY, ownBarOf } from '../keymap.ts';
 import type { KeyName } from '../keys.ts';
@@ -22,6 +22,13 @@ import { movePick, PickList } from '../widgets/pick-list.tsx';
 
 /** The command in full, as it is typed. */
 const ADD_CULTURE = 'stovehand cultures add oyster --form "liquid culture"';
+
+/** Below this many columns a row holds no more than the day and the culture; the bag's own screen has the rest. */
+const NARROW = 66;
+const shortFacts = (bag: Bag): readonly string[] => [
+  dateText(bag.since).padStart(11).slice(0, 6),
+  cultureText(bag),
+];
 
 export interface BagsScreenProps {
   readonly look: Look;
@@ -71,21 +78,23 @@ export const BagsScreen = ({
     else setPicked(movePick(picked, key, bags.length));
   };
   useKeys(press, false, services.steady, undefined, ['bags', 'list', 'everywhere']);
+  const idWide = Math.max(0, ...bags.map(({ id }) => id.length)) + 2;
   const wide = Math.max(0, ...bags.map(bag => standingText(bag).length));
+  const isNarrow = regions.body.width < NARROW;
+  const facts = (bag: Bag): readonly string[] => [
+    dateText(bag.since).padStart(11),
+    bag.kg === null ? '' : formatMass(bag.kg, units),
+    givenText(bag),
+  ];
   const lines = bags.map(bag => ({
     id: bag.id,
     spans: [
-      span(bag.id.padEnd(10), 'strong'),
+      span(bag.id.padEnd(idWide), 'strong'),
       span(
         standingText(bag).padEnd(wide),
         outcomeOf(bag) === 'lost' ? 'watch' : outcomeOf(bag) === 'good' ? 'good' : 'plain',
       ),
-      span(
-        visible(
-          `  ${dateText(bag.since).padStart(11)}  ${bag.kg === null ? '' : formatMass(bag.kg, units)}  ${givenText(bag)}`,
-        ),
-        'faint',
-      ),
+      span(visible(`  ${(isNarrow ? shortFacts : facts)(bag).join('  ')}`.trimEnd()), 'faint'),
     ],
   }));
   return (
