@@ -21,6 +21,9 @@ const MOMENTS: readonly (readonly [string, StageWishes, RegExp])[] = [
   ['climb', { until: 'climbing' }, /psi/],
   ['hold', { until: 'holding' }, /psi/],
   ['pin', { until: 'pin' }, /the lid pin/],
+  ['lesson', { wish: { lesson: true } }, /l looks/],
+  ['lesson hold', { until: 'holding', wish: { lesson: true } }, /press - until it shows 6/],
+  ['demo', { until: 'holding', wish: { auto: true } }, /A demo/],
   ['debrief', { until: 'finished', faults: ['torn-bag'] }, /decisions right/],
 ];
 

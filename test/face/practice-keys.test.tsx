@@ -112,6 +112,16 @@ describe('keys of a practice', () => {
     expect(made.kept.length).toBe(1);
   });
 
+  it('S9: everything that opens over it is marked as practice as well', async () => {
+    for (const key of ['t', 'n', 'm', 'p', 'u', 'e', '?', 'q']) {
+      const { screen, press } = await play({ until: 'holding' });
+      const before = screen();
+      await press(key);
+      expect(screen(), key).not.toBe(before);
+      expect(screen().split('\n')[0], key).toContain('[PRACTICE]');
+    }
+  });
+
   it('a demo takes no answers, and q ends it at once', async () => {
     const { made, screen, press } = await play({ wish: { auto: true } });
     await press('space');

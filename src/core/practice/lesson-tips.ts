@@ -158,7 +158,7 @@ const TIPS: Readonly<Record<AskId, (view: LessonView) => Tip>> = {
   'kernel-centre': view => {
     const core = seen(view, 'kernel')?.core ?? 0;
     const key = core > 0.18 ? '1' : core > 0.02 ? '2' : '3';
-    return tip(key, 'Top right is yours. Which picture below is like it?');
+    return tip(key, 'Yours is top right. Press the answer like it (p: large).');
   },
   burst: view => {
     const burst = seen(view, 'handful')?.burst ?? 0;
