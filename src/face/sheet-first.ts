@@ -111,28 +111,48 @@ function labelled(label: string, drawing: Drawing, { label: width }: Columns, lo
 
 const WARNING_INKS = { no: 'danger', watch: 'watch', note: 'plain' } as const;
 
+/** Behind the last warning that has room: how many more there are. */
+const moreText = (others: number): string => (others > 0 ? ` (and ${others} more: Tab)` : '');
+
+/** Rows that the first warning needs to be told whole, without what is behind it; 0 without a warning. */
+function leastWarningRows(view: SheetView, width: number): number {
+  const [first, ...others] = warningsIn(view);
+  return first === undefined ? 0 : wrapLines(first.what + moreText(others.length), width - 2).length;
+}
+
 function warningRows(view: SheetView, room: number, width: number, look: Look): Row[] {
   const warnings = warningsIn(view);
   const rows: Row[] = [];
   for (const [index, one] of warnings.entries()) {
     const { what, why, change } = one;
     const left = room - rows.length;
-    const others = warnings.length - index;
+    const others = warnings.length - index - 1;
     if (left <= 0) break;
-    const lines = wrapLines(`${what} ${why} ${change}`, width - 2);
-    const fits = lines.length <= left - (others - 1);
+    const whole = wrapLines(`${what} ${why} ${change}`, width - 2);
     const mark = one.code === 'vessel-assumed' ? '?' : look.symbols.warn;
     const ink = WARNING_INKS[one.weight];
-    if (fits) {
+    const tell = (lines: readonly string[]): void => {
       lines.forEach((line, at) => {
-        rows.push([span(at === 0 ? `${mark} ` : '  ', ink === 'plain' ? 'watch' : ink), span(line, ink)]);
+        rows.push([
+          span(at === 0 ? `${mark} ` : '  ', ink === 'plain' ? 'watch' : ink),
+          span(line.trimStart(), ink),
+        ]);
       });
+    };
+    if (whole.length <= left - others) {
+      tell(whole);
       continue;
     }
-    // The last row says how many more there are.
-    const more = left === 1 && others > 1 ? ` (and ${others - 1} more: Tab)` : '';
-    const text = cell(what, width - 2 - more.length, look).trimEnd();
-    rows.push([span(`${mark} `, ink === 'plain' ? 'watch' : ink), span(text, ink), span(more, 'faint')]);
+    const alone = wrapLines(what, width - 2);
+    // Nothing is cut: the next one comes only where it, and that there are more, have room.
+    const next = warnings[index + 1];
+    const nextLeast = next ? wrapLines(next.what + moreText(others - 1), width - 2).length : 0;
+    if (alone.length + nextLeast <= left) {
+      tell(alone);
+      continue;
+    }
+    tell(wrapLines(what + moreText(others), width - 2).slice(0, left));
+    break;
   }
   return rows;
 }
@@ -146,7 +166,9 @@ export function firstPage(view: SheetView, page: FirstPage, look: Look): Row[] {
   const columns = columnsFor(width);
   const lines = whatIfLines(view);
   const moved = WHAT_IF_LINES.map(id => sheetLine({ ...lines[id], picked: id === picked }, columns, look));
-  let room = height - moved.length - 2;
+  // A warning is told whole, if need be in place of the fact that is worth least.
+  const warned = Math.max(1, leastWarningRows(view, width));
+  let room = height - moved.length - 1 - warned;
   let facts = Math.min(LEAST_FACTS, room);
   room -= facts;
   const take = (rows: number): boolean => {
@@ -179,6 +201,6 @@ export function firstPage(view: SheetView, page: FirstPage, look: Look): Row[] {
       : []),
     clockRow(view, columns, look),
     ...(blankC ? [blank] : []),
-    ...warningRows(view, 1 + Math.max(0, room), width, look),
+    ...warningRows(view, warned + Math.max(0, room), width, look),
   ].slice(0, height);
 }

@@ -12,14 +12,26 @@ export function cell(text: string, width: number, look: Look): string {
   return characters.slice(0, Math.max(0, width - cells(ellipsis))).join('') + ellipsis;
 }
 
-/** As many parts as fit, joined; the first is cut when even it does not. */
+/** Where a text may end early and still say something that is true and whole. */
+const CLAUSE = /, |: | and /g;
+
+/** The text without its last clauses, so that it fits; empty when even its first clause does not. */
+function fitClauses(text: string, width: number): string {
+  if (cells(text) <= width) return text;
+  const ends = [...text.matchAll(CLAUSE)].map(({ index }) => index);
+  const end = ends.findLast(index => cells(text.slice(0, index)) <= width);
+  return end === undefined ? '' : text.slice(0, end);
+}
+
+/** As many parts as fit, joined; the first loses its last clauses, or is left out, when it does not. */
 export function fitParts(parts: readonly string[], width: number, look: Look): string {
   const join = ` ${look.symbols.bullet} `;
   let text = '';
   for (const part of parts) {
     const longer = text === '' ? part : text + join + part;
-    if (cells(longer) > width) return text === '' ? cell(part, width, look).trimEnd() : text;
-    text = longer;
+    if (cells(longer) <= width) text = longer;
+    else if (text === '') text = fitClauses(part, width);
+    else return text;
   }
   return text;
 }

@@ -3,9 +3,11 @@ import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import type { Recipe } from '../../src/core/recipe/recipe.ts';
 import { SheetScreen } from '../../src/face/screens/sheet.tsx';
+import { firstPage } from '../../src/face/sheet-first.ts';
+import { type Aim, warningsIn } from '../../src/face/sheet-view.ts';
 import { fullRows, stepRows } from '../../src/face/sheet-more.ts';
 import { rowText } from '../../src/face/spans.ts';
-import { anyRecipe, shipped } from '../help/plan-kit.ts';
+import { anyRecipe, shipped, shippedRecipes } from '../help/plan-kit.ts';
 import { asciiLook, plainLook, stage, type StageWishes, viewOf } from './sheet-kit.tsx';
 
 function frame(wishes: StageWishes): string[] {
@@ -38,6 +40,26 @@ describe('the sheet as a picture', () => {
       await expect(`${text}\n`).toMatchFileSnapshot(`frames/sheet/rye-${columns}x${rows}.txt`);
     },
   );
+
+  it('at 60x18 no text of it is cut, and the first warning is told whole', () => {
+    const start = (hour: number): Aim => ({ by: 'start', at: new Date(2026, 10, 26, hour, 0).getTime() });
+    const potted = [4, 8, 12, 20, 40].map(potL => ({ potL }));
+    for (const recipe of shippedRecipes)
+      for (const kitchen of [{}, ...potted, { altitudeM: 2400 }, { potL: 40, altitudeM: 20 }])
+        for (const hour of [1, 9, 18]) {
+          const view = viewOf(recipe, kitchen, start(hour));
+          const page = firstPage(view, { width: 58, height: 12, picked: null }, plainLook);
+          const text = page
+            .map(rowText)
+            .map(line => line.trim())
+            .join('\n');
+          expect(text, recipe.name).not.toContain('…');
+          expect(page.length).toBeLessThanOrEqual(12);
+          const [first] = warningsIn(view);
+          expect(text.replaceAll(/\s+/g, ' ')).toContain(first?.what ?? '');
+          expect(text).toMatch(/water +[\d.]+ L/);
+        }
+  });
 
   it('beside it, from 100 columns on, stands the heat in the middle of a container', () => {
     expect(frame({ columns: 99, rows: 30 }).join('\n')).not.toContain('chamber');

@@ -1,10 +1,12 @@
 /** Water in the cooker while it is hot: what is left, when it would boil dry, and what a hold over its time costs. */
+import { holdLeftMs } from '../batch/advance.ts';
 import { inLoad, numbersOf } from '../batch/moves.ts';
 import type { Batch } from '../batch/state.ts';
 import type { StepId } from '../batch/steps.ts';
 import { type Band, isNoAnswer } from '../science/limits.ts';
 import { HOLD_USE_G_MIN, ventRateGMin } from '../science/water.ts';
-import { type CoachTime, MINUTE } from '../time.ts';
+import { type CoachTime, MINUTE, SECOND } from '../time.ts';
+import { climbMs } from './gauge-points.ts';
 
 /** From here on grain browns and nothing is gained (from memory), F0 min. */
 export const BROWNING_F0_MIN = 60;
@@ -81,6 +83,24 @@ export function waterLeft(batch: Batch): WaterLeft | null {
     dryAt: dryInstant(batch),
     low: litres.likely < kitchen.minimumWaterL / 2,
   };
+}
+
+/** So much longer than planned under heat is nothing to speak of, and so long ahead a shortage is told. */
+const LONGER = 10 * MINUTE;
+
+/**
+ * When the water may be gone on a high flame, where that is (nearly) so and the hold still has to run on; null
+ * otherwise. A batch that keeps to its plan is left alone: its water was reckoned for it when it was planned.
+ */
+export function goneBeforeEnd(batch: Batch): CoachTime | null {
+  const water = waterLeft(batch);
+  const leftMs = holdLeftMs(batch);
+  if (!water || batch.step !== 'hold' || leftMs === 0) return null;
+  const shutMs = spent(batch, ['climb', 'hold']) + leftMs;
+  const plannedMs = climbMs(batch).high + numbersOf(batch).holdS * SECOND;
+  const goneAt = water.dryAt.low;
+  const soon = goneAt < batch.now + Math.min(LONGER, leftMs);
+  return soon && shutMs > plannedMs + LONGER ? goneAt : null;
 }
 
 /** How long the flame has burned beyond the planned hold, ms; 0 unless heat-off is due. */

@@ -6,7 +6,7 @@ import { type DipShown, dipsOf } from '../estimate/dips.ts';
 import { estimateAt } from '../estimate/estimate.ts';
 import { type FlameAdvice, flameAdvice } from '../estimate/flame.ts';
 import type { CentrePoint } from '../estimate/march.ts';
-import { BROWNING_F0_MIN, overrunMs, waterLeft } from '../estimate/water.ts';
+import { BROWNING_F0_MIN, goneBeforeEnd, overrunMs, waterLeft } from '../estimate/water.ts';
 import { formatDuration, formatPressure, formatTemperature } from '../quantity-format.ts';
 import { type CoachTime, MINUTE } from '../time.ts';
 import { f0Text, waterText } from './estimate.ts';
@@ -43,7 +43,9 @@ export function dipWords(dip: DipShown, telling: Telling): string {
   if (dip.lostMs >= MINUTE) parts.push(`${span(dip.lostMs)} already held start over`);
   if (dip.f0Min !== null) {
     parts.push(
-      dip.f0Min < 0.05 ? 'next to no lethality lost' : `about F0 ${f0Text(dip.f0Min)} lost at the centre`,
+      dip.f0Min < 0.05
+        ? 'next to no F0 less at the planned end'
+        : `about F0 ${f0Text(dip.f0Min)} less at the planned end`,
     );
   }
   if (dip.addedMs > 0) parts.push(`${span(dip.addedMs)} added to the hold`);
@@ -93,6 +95,14 @@ export function dryWords(batch: Batch): string | null {
     : null;
 }
 
+/** Longer under heat than planned: what a high flame may have done to the water. */
+function scarceWords(batch: Batch, telling: Telling): string | null {
+  const goneAt = goneBeforeEnd(batch);
+  if (goneAt === null) return null;
+  const when = goneAt <= batch.now ? 'already' : `by ${telling.clock(goneAt)}`;
+  return `Longer under heat than planned: on a high flame the water may be gone ${when}, before the end; a burnt smell or no steam means heat off.`;
+}
+
 /** The low end of the estimate at an instant, from the kept points around it; null outside them. */
 function centreLowAt(points: readonly CentrePoint[], t: CoachTime): number | null {
   const before = points.findLast(point => point.t <= t);
@@ -123,6 +133,8 @@ export function stoveAdvice(batch: Batch, telling: Telling): string | null {
   const water = waterLeft(batch);
   if (water?.low)
     return `Only about ${waterText(water, telling).value} of water may be left: a burnt smell or no steam means heat off.`;
+  const scarce = scarceWords(batch, telling);
+  if (scarce) return scarce;
   const contradicted = contradictionWords(batch, telling);
   if (contradicted) return contradicted;
   const flame = flameAdvice(batch);

@@ -81,6 +81,18 @@ export function waterText(
   return { value: `${show(litres.likely)} ${volume}`, band: bandText(litres, show) };
 }
 
+/** What was seen counts before what is estimated. */
+function waterRow(batch: Batch, telling: Telling): NumberRow | null {
+  const water = waterLeft(batch);
+  if (!water) return null;
+  const seenLow = batch.deviations.some(
+    ({ trouble, load, takenBack }) => trouble === 'water-low' && load === batch.load && !takenBack,
+  );
+  return seenLow
+    ? { name: 'water', value: 'low', band: 'you saw it' }
+    : { name: 'water', ...waterText(water, telling) };
+}
+
 /** The centre is only worth showing while steam carries the heat: a cooling bag follows other laws. */
 const isCentreKnown = (batch: Batch, { chamberC }: Estimate): boolean =>
   batch.step !== 'cool' || chamberC.likely >= numbersOf(batch).boilC;
@@ -91,6 +103,8 @@ export function numberRows(batch: Batch, estimate: Estimate, telling: Telling): 
   const rows: (NumberRow | null)[] = [
     { name: 'chamber', ...degrees(chamberC, telling) },
     isCentreKnown(batch, estimate) ? { name: 'centre', ...degrees(centreC, telling) } : null,
+    // Where few rows have room it must not be the one of safety that is left out.
+    waterRow(batch, telling),
     { name: 'F0 now', value: f0Text(f0Min.likely), band: bandText(f0Min, f0Text) },
     // With the flame still on, the end is now.
     end && batch.step !== 'heat-off'
@@ -103,16 +117,22 @@ export function numberRows(batch: Batch, estimate: Estimate, telling: Telling): 
     targetRow(estimate),
     batch.step === 'cool' ? null : readingRow(batch, estimate, telling),
   ];
-  const water = waterLeft(batch);
-  return [
-    ...rows.filter(row => row !== null),
-    ...(water ? [{ name: 'water', ...waterText(water, telling) }] : []),
-  ];
+  return rows.filter(row => row !== null);
 }
 
 /** One row as text: `centre 112 °C (104 to 117)`. */
 export const rowWords = ({ name, value, band }: NumberRow): string =>
   `${name} ${value}${band === '' ? '' : ` (${band})`}`;
+
+/** From here on the number says nothing to anybody, and must not look like a proof. */
+const MANY_LOGS = 6;
+
+/** What a log reduction leaves, in words. */
+function leftText(logs: number): string {
+  if (logs < 0.3) return 'most';
+  if (logs > MANY_LOGS) return 'fewer than one in a million';
+  return `one in ${Number((10 ** logs).toPrecision(logs < 1 ? 1 : 2))}`;
+}
 
 /** The same in sentences, each complete when heard alone. */
 export function estimateSentences(batch: Batch, estimate: Estimate, telling: Telling): readonly string[] {
@@ -137,9 +157,8 @@ export function estimateSentences(batch: Batch, estimate: Estimate, telling: Tel
     const cautious = needs.cautious === null ? 'none within hours' : minutes(needs.cautious);
     said.push(`F0 ${TARGET_F0_MIN} would take ${likely}; on the cautious side ${cautious}.`);
   }
-  const spread = bandText(logs, f0Text);
   said.push(
-    `A spore that heat below 121 °C kills more slowly: ${f0Text(logs.likely)} log so far${spread === '' ? '' : ` (${spread})`}.`,
+    `Of tough spores, which die more slowly below 121 °C, ${leftText(logs.likely)} may be left so far; at worst ${leftText(logs.low)}, at best ${leftText(logs.high)}.`,
   );
   return said;
 }

@@ -43,7 +43,7 @@ describe('a dip', () => {
     expect(dip?.addedMs).toBeGreaterThan(0);
     expect(holdMs(long.batch)).toBe(HOLD + (dip?.addedMs ?? 0));
     expect(words(long as Stove)).toMatch(
-      /: up to 50 min below target, about F0 [\d.]+ lost at the centre, \d+ min added/,
+      /: up to 50 min below target, about F0 [\d.]+ less at the planned end, \d+ min added/,
     );
     const short = stove({ dips: 'make up' })
       .toHold()
