@@ -1,5 +1,6 @@
 /** From the command line to a command, and from whatever goes wrong to last words and an exit code. */
 import { EXIT, explain, exitCodeFor, GrowerError } from '../shell/failure.ts';
+import { neverWait } from '../shell/terminal-output.ts';
 import { type Arguments, helpText, readArguments } from './arguments.ts';
 import { openWorld, type World } from './world.ts';
 
@@ -72,6 +73,7 @@ async function carryOut(said: Arguments, world: World): Promise<number> {
     case 'run':
     case 'again':
       if (said.plain) {
+        neverWait(process.stdout);
         const { plainly } = await import('./plain.ts');
         return plainly(said, world);
       }

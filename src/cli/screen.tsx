@@ -6,6 +6,7 @@ import { colourDepth, groundOf, lookFor } from '../face/look.ts';
 import { EXIT, explain, exitCodeFor, GrowerError } from '../shell/failure.ts';
 import { saveMemory } from '../shell/heap.ts';
 import { endLostPastes } from '../shell/lost-paste.ts';
+import { backlogOf, neverWait } from '../shell/terminal-output.ts';
 import type { Arguments } from './arguments.ts';
 import { wantedBatch } from './record-world.ts';
 import { isKitchenUnasked, openAlerter, openServices, wantedRecipe, type World } from './world.ts';
@@ -17,6 +18,9 @@ const isAsciiOnly = (env: NodeJS.ProcessEnv): boolean => {
 };
 
 type Services = ReturnType<typeof openServices>;
+
+/** A terminal that takes nothing is not waited for longer than this when the program is told to end. */
+const LAST_WORDS_MS = 2000;
 
 /** Longest wait for a stop that does not come: nobody could continue a program that has no shell above it. */
 const STOP_MS = 500;
@@ -98,11 +102,14 @@ export async function onScreen(said: Arguments, world: World): Promise<number> {
     return () => clearTimeout(timer);
   };
   const endOfPastes = endLostPastes(process.stdin, later);
+  neverWait(process.stdout);
+  const { onStuck } = backlogOf(process.stdout, later);
   const app = render(
     <App
       look={look}
       services={kept}
       opening={opening}
+      onStuck={onStuck}
       {...(process.platform === 'win32' ? {} : { stop: stopUntilContinued })}
     />,
     {
@@ -113,9 +120,19 @@ export async function onScreen(said: Arguments, world: World): Promise<number> {
     },
   );
   const endOfSaving = saveMemory(later);
+  let giveUp = () => {};
+  let gaveUp = false;
+  let endOfWords = () => {};
+  const tooLong = new Promise<void>(resolve => {
+    giveUp = () => {
+      gaveUp = true;
+      resolve();
+    };
+  });
   const leave = (code: number) => () => {
     process.exitCode = code;
     app.unmount();
+    endOfWords = later(LAST_WORDS_MS, giveUp);
   };
   // 128 + signal number, as shells report a program ended by a signal.
   const hangUp = leave(129);
@@ -132,7 +149,7 @@ export async function onScreen(said: Arguments, world: World): Promise<number> {
   process.on('uncaughtException', broken);
   let code: number = EXIT.ok;
   try {
-    await app.waitUntilExit();
+    await Promise.race([app.waitUntilExit(), tooLong]);
     const found = mistake as { readonly problem: unknown } | null;
     if (found) throw found.problem;
     code = Number(process.exitCode ?? EXIT.ok);
@@ -143,6 +160,7 @@ export async function onScreen(said: Arguments, world: World): Promise<number> {
   } finally {
     endOfPastes();
     endOfSaving();
+    endOfWords();
     alerter.close();
     const open = session as Session | null;
     open?.close();
@@ -154,6 +172,11 @@ export async function onScreen(said: Arguments, world: World): Promise<number> {
     process.off('SIGHUP', hangUp);
     process.off('SIGTERM', term);
     if (!mistake) process.off('uncaughtException', broken);
+  }
+  // What was not taken would hold the process, and so would the last sequences, which go another way.
+  if (gaveUp) {
+    neverWait(process.stderr);
+    process.exit(code);
   }
   return code;
 }

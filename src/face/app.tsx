@@ -57,12 +57,14 @@ export interface AppProps {
   readonly onReady?: () => void;
   /** Stops the program, with the terminal given back, until it is continued; what Ctrl-Z does. */
   readonly stop?: () => Promise<void>;
+  /** Tells when the terminal takes nothing any more, with a promise of the end of it; until then nothing is drawn. */
+  readonly onStuck?: (tell: (free: Promise<void>) => void) => () => void;
 }
 
 const saying = (problem: unknown): string =>
   visible(problem instanceof Error ? problem.message : String(problem));
 
-type ScreensProps = Omit<AppProps, 'stop'> & { readonly regions: Regions };
+type ScreensProps = Omit<AppProps, 'stop' | 'onStuck'> & { readonly regions: Regions };
 
 const Screens = ({ look, services, opening, onReady, regions }: ScreensProps) => {
   const { exit } = useApp();
@@ -220,7 +222,7 @@ const Screens = ({ look, services, opening, onReady, regions }: ScreensProps) =>
  * The whole program. On a terminal that is too small the screen is hidden and not taken down, so that it still
  * rings, and comes back as it was.
  */
-export const App = ({ stop, ...props }: AppProps) => {
+export const App = ({ stop, onStuck, ...props }: AppProps) => {
   const { suspendTerminal } = useApp();
   const size = useWindowSize();
   const regions = regionsFor(size);
@@ -232,6 +234,11 @@ export const App = ({ stop, ...props }: AppProps) => {
   const covered = tooSmall || helpOf !== null;
   const gate = useMemo(() => ({ guard, muted: covered, help: setHelpOf }), [covered]);
   const helpGate = useMemo(() => ({ guard, muted: tooSmall, help: null }), [tooSmall]);
+  // Somebody may have it already; then nothing is drawn either.
+  useEffect(
+    () => onStuck?.(free => void suspendTerminal(() => free).catch(() => undefined)),
+    [onStuck, suspendTerminal],
+  );
   useInput((text, key) => {
     if (stop && key.ctrl && text === 'z') void suspendTerminal(stop);
   });

@@ -1,7 +1,7 @@
 /**
- * Speaking through a program the system brings along. The only child process this program ever starts: a
- * fixed program with fixed arguments, no command interpreter, and the sentence where it cannot be taken for
- * an option.
+ * Speaking through a program the system brings along. The only child process that this program starts by
+ * itself (a page is opened when somebody asks): a fixed program with fixed arguments, no command interpreter,
+ * and the sentence where it cannot be taken for an option.
  *
  * Sources: say(1), espeak-ng(1), the Speech Dispatcher manual for spd-say, .NET System.Speech.
  */

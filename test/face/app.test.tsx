@@ -1,11 +1,13 @@
 import { describe, expect, it } from 'vitest';
+import { App } from '../../src/face/app.tsx';
 import { SAME_KEY_MS } from '../../src/face/key-guard.ts';
+import { lookFor } from '../../src/face/look.ts';
 import { MINUTE, SECOND } from '../../src/core/time.ts';
 import { Drive } from '../help/batch-drive.ts';
 import { sampleHeader } from '../help/batch-kit.ts';
 import { Grower, titleOf } from '../help/grower.ts';
 import { handSession, type HandSession } from '../help/hand-session.ts';
-import { mountApp } from '../help/mount.tsx';
+import { mount, mountApp } from '../help/mount.tsx';
 import { handServices } from '../help/services.ts';
 
 const home = { screen: 'home', says: null } as const;
@@ -53,6 +55,38 @@ describe('from home to the first step', () => {
     const seen = await app.until('The disk is full.');
     expect(seen.text).toContain('What shall it be?');
     expect(app.written).not.toContain('\u001b[2J');
+  });
+});
+
+describe('a terminal that takes nothing', () => {
+  it('is drawn nothing until it takes again, and then everything', async () => {
+    const session = handSession(sampleHeader());
+    const services = handServices();
+    let stuck: (free: Promise<void>) => void = () => {};
+    const look = lookFor({ colour: 'none', ascii: false });
+    const app = await mount(
+      <App
+        look={look}
+        services={services}
+        opening={running(session)}
+        onStuck={tell => {
+          stuck = tell;
+          return () => {};
+        }}
+      />,
+    );
+    await app.until('all there');
+    let free = () => {};
+    stuck(new Promise<void>(resolve => (free = resolve)));
+    await app.type('');
+    const before = app.written.length;
+    session.send({ type: 'answer', ask: 'gear-check', choice: 'ready' });
+    await app.type('');
+    expect(app.written.slice(before)).not.toMatch(/[a-z]{4}/i);
+    free();
+    await app.until('weighed, water on');
+    // Drawn whole: the head as well.
+    expect(app.written.slice(before)).toContain('step 2 of');
   });
 });
 

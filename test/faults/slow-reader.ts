@@ -25,6 +25,9 @@ export function openSlow(home: string, bytesPerSecond: number, columns: number, 
     env: { PATH, HOME: home, TERM: 'xterm-256color', LANG: 'C.UTF-8', CI: 'false', STOVEHAND_HOME: home },
   });
   child.pause();
+  // It has already asked for the first bytes, and they would be lost here.
+  const { _handle: handle } = Reflect.get(child, '_socket') as { readonly _handle: { readStop(): void } };
+  process.nextTick(() => handle.readStop());
   const fd = Number(Reflect.get(child, 'fd'));
   const block = Buffer.alloc(Math.max(1, Math.round((bytesPerSecond * SLICE_MS) / 1000)));
   let seen = '';

@@ -63,6 +63,8 @@ export interface Pty extends Stage {
   readonly bufferType: 'normal' | 'alternate';
   readonly cursorShown: boolean;
   readonly bracketedPaste: boolean;
+  /** Whether anybody takes what the program writes; at first somebody does. */
+  read(taken: boolean): void;
   kill(signal: NodeJS.Signals): void;
   /** Ends the program, if it still runs, and removes the home that was made for it. */
   close(): Promise<void>;
@@ -251,6 +253,7 @@ export function openPty(args: readonly string[] = [], options: PtyOptions = {}):
     get bracketedPaste() {
       return terminal.modes.bracketedPasteMode;
     },
+    read: taken => (taken ? child.resume() : child.pause()),
     kill: signal => process.kill(child.pid, signal),
     close: async () => {
       if (!ended) child.kill('SIGKILL');

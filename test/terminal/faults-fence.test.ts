@@ -71,6 +71,55 @@ describe('what the program touches', () => {
     expect(readFileSync(spoken, 'utf8')).toMatch(/^args: --stdin\n/);
   });
 
+  it('the browser only when asked, with the page that was written and nothing else', async () => {
+    const home = tempFolder();
+    const tools = join(home, 'tools');
+    mkdirSync(tools);
+    writeFileSync(join(tools, 'xdg-open'), '#!/bin/sh\n');
+    chmodSync(join(tools, 'xdg-open'), 0o755);
+    writeFileSync(join(home, 'settings.json'), JSON.stringify({ kitchenAsked: true }));
+    const moment = momentsOf(sampleHeader({ loads: [1] })).at(-1);
+    if (moment) leaveAt(moment, home);
+    const log = join(home, 'watch.log');
+    const started = (): readonly unknown[] =>
+      readFileSync(log, 'utf8')
+        .trimEnd()
+        .split('\n')
+        .map(line => JSON.parse(line) as { what: string; values: readonly unknown[] })
+        .filter(({ what }) => what !== 'watching')
+        .map(({ what, values }) => [what, values[0], values[1], Reflect.get(Object(values[2]), 'shell')]);
+    const opens = (page: string) => ['process spawn', join(tools, 'xdg-open'), [join(home, page)], false];
+    const watched = ['--import', PRELOAD, PROGRAM];
+    const program = openPty([], {
+      home,
+      command: [process.execPath, ...watched],
+      env: { PATH: tools, STOVEHAND_WATCH_LOG: log },
+    });
+    try {
+      await program.until(/step \d+ of \d+/);
+      await program.ready();
+      await program.press('space');
+      await program.until(/labels to print/);
+      await program.press('p');
+      await program.until(/Written to/);
+      await program.press('l');
+      await program.until(/labels-2613a\.html/);
+      expect(started()).toEqual([]);
+      await program.press('o');
+      await program.until(/Opened in your browser/);
+      expect(started()).toEqual([opens('labels-2613a.html')]);
+    } finally {
+      await program.close();
+    }
+    const env = { PATH: tools, HOME: home, STOVEHAND_HOME: home, STOVEHAND_WATCH_LOG: log };
+    const command = (...words: readonly string[]) =>
+      execFileSync(process.execPath, [...watched, ...words], { cwd: home, env });
+    command('card', '2613a');
+    expect(started()).toHaveLength(1);
+    command('card', '2613a', '--open');
+    expect(started().slice(1)).toEqual([opens('card-2613a-3.html')]);
+  });
+
   it('keeps all its files private', async () => {
     const { home, tools } = noisyHome();
     const fresh = join(home, 'fresh');
@@ -142,6 +191,7 @@ describe('what comes with it', () => {
       readonly dev?: boolean;
       readonly optional?: boolean;
       readonly hasInstallScript?: boolean;
+      readonly license?: string;
     }
     const lock = JSON.parse(readFileSync(join(import.meta.dirname, '../../package-lock.json'), 'utf8')) as {
       packages: Readonly<Record<string, Locked>>;
@@ -156,5 +206,9 @@ describe('what comes with it', () => {
     );
     expect(scripts.sort()).toEqual(['esbuild', 'node']);
     expect(running.every(([, { hasInstallScript }]) => hasInstallScript !== true)).toBe(true);
+    // All of them may be passed on with the program, if their notices are.
+    const licences = [...new Set(running.map(([path, { license }]) => license ?? `none: ${path}`))].sort();
+    console.log(`licences of what runs: ${licences.join(', ')}`);
+    expect(licences).toEqual(['(MIT OR CC0-1.0)', 'BSD-2-Clause', 'BSD-3-Clause', 'ISC', 'MIT']);
   });
 });
