@@ -12,7 +12,13 @@ import { countOutcomes, type RecordedBatch } from '../core/record/record.ts';
 import { causeEvidence } from '../core/words/causes.ts';
 import { batchesText } from '../core/words/count.ts';
 import { briefOutcomes } from '../core/words/done.ts';
-import { changeEvidence, changeReason, changeWords, unchangedWords } from '../core/words/next-time.ts';
+import {
+  changeEvidence,
+  changeReason,
+  changeWords,
+  proposalWords,
+  unchangedWords,
+} from '../core/words/next-time.ts';
 import {
   contrastWords,
   costWords,
@@ -170,7 +176,7 @@ export async function next(said: Arguments, world: World): Promise<number> {
   if (changes.length === 0) say(unchangedWords(recorded.bags));
   changes.forEach((change, index) => {
     say(
-      `${trimmed(index + 1, 0)}. ${changeWords(change, units)}`,
+      `${trimmed(index + 1, 0)}. ${proposalWords(change, units)}`,
       `   Seen: ${changeEvidence(change, units)}`,
       `   Why:  ${changeReason(change)}`,
     );

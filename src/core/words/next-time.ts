@@ -103,6 +103,10 @@ export function unchangedWords(bags: readonly Bag[]): string {
   return 'Nothing in this record asks for a change: do it again the same way.';
 }
 
+/** The change as it is proposed: marked where no number of the recipe would carry it. */
+export const proposalWords = (change: Change, units: Units): string =>
+  `${changeWords(change, units)}${change.apply === null ? ' [a reminder]' : ''}`;
+
 /** Said after saving: which changes no number of a recipe carries, and where they come back; empty when all are numbers. */
 export function remindersWords(changes: readonly Pick<Change, 'apply'>[]): string {
   const only = changes.flatMap(({ apply }, index) => (apply === null ? [String(index + 1)] : []));

@@ -6,7 +6,7 @@ import { changedAfter, nextTime } from '../../core/record/next-time.ts';
 import type { Services } from '../../core/services.ts';
 import { visible } from '../../core/text.ts';
 import { HINT_CAUTION } from '../../core/words/causes.ts';
-import { changeEvidence, changeReason, changeWords, unchangedWords } from '../../core/words/next-time.ts';
+import { changeEvidence, changeReason, proposalWords, unchangedWords } from '../../core/words/next-time.ts';
 import { actOf, HELP_KEY, ownBarOf } from '../keymap.ts';
 import type { KeyName } from '../keys.ts';
 import type { Look } from '../look.ts';
@@ -71,7 +71,7 @@ export const NextTimeScreen = ({ look, regions, services, after, batch, onBack }
       ) : null}
       {changes.map((change, index) => (
         <Box key={change.id} flexDirection="column" flexShrink={0}>
-          {wrapAtMost(changeWords(change, units), width - 3, 2).map((line, row) => (
+          {wrapAtMost(proposalWords(change, units), width - 3, 2).map((line, row) => (
             <InkText key={line} look={look} ink="strong">
               {`${row === 0 ? `${index + 1}.` : '  '} ${line}`}
             </InkText>

@@ -17,6 +17,7 @@ import {
   carriedLines,
   changeReason,
   changeWords,
+  proposalWords,
   remindersWords,
   unchangedWords,
 } from '../../../src/core/words/next-time.ts';
@@ -214,6 +215,7 @@ describe('next time', () => {
     const poured = recorded.batch.cookerWaterL ?? 0;
     expect(change?.after).toBeCloseTo(poured + 0.5, 9);
     expect(change && remindersWords([change])).toBe('');
+    expect(change && proposalWords(change, METRIC)).not.toContain('reminder');
     const better = improvedRecipe(recorded, change ? [change] : []);
     expect(better.note).not.toContain('Next time');
     const read = parseRecipe(recipeToYaml(better, METRIC), 'better.yaml');
@@ -232,6 +234,7 @@ describe('next time', () => {
     );
     const changes = nextTime(recorded);
     expect(changes.map(({ id }) => id)).toEqual(['leave-valve']);
+    expect(changes.map(change => proposalWords(change, METRIC))[0]).toMatch(/come off\. \[a reminder\]$/);
     expect(remindersWords(changes)).toBe(' No. 1 is a reminder that the first step shows.');
     const recipe = improvedRecipe(recorded, changes);
     expect(recipe.note).toBe(
