@@ -5,10 +5,10 @@ import { parse } from 'csv-parse/sync';
 import { describe, expect, it } from 'vitest';
 import { readArguments } from '../../src/cli/arguments.ts';
 import { DAY } from '../../src/core/time.ts';
+import { PROGRAM } from '../help/pty.ts';
 import { drivenBatch, fillHome, homeHeader } from '../help/record-home.ts';
 import { tempFolder } from '../help/temp-folder.ts';
 
-const MAIN = join(import.meta.dirname, '..', 'help', 'program.ts');
 const BEGAN = Date.UTC(2026, 9, 16, 18);
 
 /** A home with two batches, and the program in it; `out` is where it is started. */
@@ -23,7 +23,7 @@ function started() {
   ]);
   return (...args: readonly string[]) => {
     const clock = `1@${BEGAN + 20 * DAY}`;
-    const done = spawnSync(process.execPath, ['--no-warnings', MAIN, '--home', home, ...args], {
+    const done = spawnSync(process.execPath, ['--no-warnings', PROGRAM, '--home', home, ...args], {
       cwd: folder,
       encoding: 'utf8',
       env: { ...process.env, STOVEHAND_TEST_CLOCK: clock },

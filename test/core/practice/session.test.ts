@@ -2,7 +2,6 @@ import { mkdtempSync, readdirSync, readFileSync, rmSync, writeFileSync } from 'n
 import { execFileSync } from 'node:child_process';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
-import { fileURLToPath } from 'node:url';
 import { afterEach, beforeEach, describe, expect, it } from 'vitest';
 import type { PracticeNote, PracticeSession, PracticeWish } from '../../../src/core/practice/session.ts';
 import { keepProgress, readProgress } from '../../../src/shell/practice-progress.ts';
@@ -142,10 +141,8 @@ describe('progress', () => {
   });
 });
 
-const MAIN = fileURLToPath(new URL('../../help/program.ts', import.meta.url));
-
 function report(...words: string[]) {
-  const out = execFileSync(process.execPath, [MAIN, 'practise', ...words, '--report', '--home', folder], {
+  const out = execFileSync(process.execPath, [PROGRAM, 'practise', ...words, '--report', '--home', folder], {
     encoding: 'utf8',
     env: { PATH: process.env.PATH },
   });
@@ -175,7 +172,7 @@ describe('stovehand practise --report', () => {
       [['--speed', '7'], 'A speed is one of 1, 2, 5, 10, 30, 60, 240.'],
     ] as const) {
       try {
-        execFileSync(process.execPath, [MAIN, 'practise', ...words, '--report', '--home', folder], {
+        execFileSync(process.execPath, [PROGRAM, 'practise', ...words, '--report', '--home', folder], {
           encoding: 'utf8',
           stdio: 'pipe',
         });
