@@ -7,6 +7,7 @@ import type { PracticeNote, PracticeSession, PracticeWish } from '../../../src/c
 import { keepProgress, readProgress } from '../../../src/shell/practice-progress.ts';
 import { BEAT_MS, startPractice } from '../../../src/shell/practice-session.ts';
 import { practiceOf } from '../../help/practice-kit.ts';
+import { PROGRAM } from '../../help/pty.ts';
 
 /** A practice whose real time is driven by hand. */
 function driven(wish: PracticeWish = {}, speed: 1 | 5 | 60 | 240 = 60, faults: [] | ['phone-call'] = []) {
