@@ -15,6 +15,12 @@ export interface KeyGate {
 }
 export const KeyGateContext = createContext<KeyGate | null>(null);
 
+/** What is said of keys that were not taken. */
+export const DROPPED_WORDS = {
+  held: 'A held or doubled key was taken once.',
+  wiped: 'Several keys at once: none was taken.',
+} as const;
+
 /**
  * Calls `press` for each key that is taken and `onDropped` when keys were not. `typing` lets fingers be as
  * quick as a number or a word needs; `steady` is a clock in ms that never jumps. A screen without a help of its own

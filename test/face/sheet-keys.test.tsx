@@ -1,6 +1,8 @@
 import { render } from 'ink-testing-library';
 import { afterEach, describe, expect, it } from 'vitest';
 import { SheetScreen } from '../../src/face/screens/sheet.tsx';
+import { Drive } from '../help/batch-drive.ts';
+import { sampleHeader } from '../help/batch-kit.ts';
 import { keyBytes } from '../help/screen-text.ts';
 import { shipped } from '../help/plan-kit.ts';
 import { stage, type Stage, type StageWishes } from './sheet-kit.tsx';
@@ -219,5 +221,15 @@ describe('pages', () => {
     await press('tab', 'q');
     expect(made.backs).toBe(1);
     expect(made.begun).toEqual([]);
+  });
+});
+
+describe('a batch that is under way', () => {
+  const choice = (drive: Drive) => ({ id: '2613a', batch: drive.batch, says: [] });
+  it('is named before another one is begun beside it, and a finished one is not', async () => {
+    const going = new Drive(sampleHeader({ soak: false })).to('vent');
+    expect((await play({ batches: [choice(going)] })).screen()).toMatch(/Batch 2613a is under way/);
+    const done = new Drive(sampleHeader({ soak: false })).to('done');
+    expect((await play({ batches: [choice(done)] })).screen()).not.toMatch(/under way/);
   });
 });

@@ -18,7 +18,7 @@ import type { Look } from '../look.ts';
 import type { Regions } from '../regions.ts';
 import { span } from '../spans.ts';
 import { BagsNoted } from './bags-noted.tsx';
-import { useKeys } from '../use-keys.ts';
+import { DROPPED_WORDS, useKeys } from '../use-keys.ts';
 import { ChoiceRow, choiceRowHeight, choiceRowWidth, type PicturedChoice } from '../widgets/choice-row.tsx';
 import { answerRows, Frame, type Notice } from '../widgets/frame.tsx';
 import { InkText, SpanLine } from '../widgets/ink-text.tsx';
@@ -114,14 +114,7 @@ export const BagScreen = ({ look, regions, services, after, bags, asks, onBack }
     press,
     false,
     services.steady,
-    dropped =>
-      setNotice({
-        text:
-          dropped === 'held'
-            ? 'A held or doubled key was taken once.'
-            : 'Several keys at once: none was taken.',
-        ink: 'faint',
-      }),
+    dropped => setNotice({ text: DROPPED_WORDS[dropped], ink: 'faint' }),
     ['bag', 'everywhere'],
   );
 

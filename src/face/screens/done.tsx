@@ -14,7 +14,8 @@ import type { Look } from '../look.ts';
 import type { Regions } from '../regions.ts';
 import { warningOf } from '../run-view.ts';
 import { span } from '../spans.ts';
-import { InkText, SpanLine } from '../widgets/ink-text.tsx';
+import { SpanLine } from '../widgets/ink-text.tsx';
+import { StepText } from '../widgets/step-text.tsx';
 import { wrapAtMost } from '../wrap.ts';
 
 export interface DoneScreenProps {
@@ -59,21 +60,13 @@ export const DoneScreen = ({ look, regions, batch, telling, after }: DoneScreenP
     .map((way, row) => [way, ...ways.slice(2 * row + 1, 2 * row + 2)]);
   return (
     <Box flexDirection="column" width={width}>
-      <InkText look={look} ink={batch.endedEarly ? 'watch' : 'accent'}>
-        {doneTitle(batch)}
-      </InkText>
-      {says.map(line => (
-        <InkText key={line} look={look} ink="strong">
-          {line}
-        </InkText>
-      ))}
-      {warning.lines.map((line, index) => (
-        <SpanLine
-          key={line}
-          look={look}
-          spans={[span(index === 0 ? `${look.symbols.warn} ` : '  ', 'watch'), span(line, warning.ink)]}
-        />
-      ))}
+      <StepText
+        look={look}
+        title={doneTitle(batch)}
+        titleInk={batch.endedEarly ? 'watch' : 'accent'}
+        does={says}
+        warning={warning}
+      />
       <Box height={gap} flexShrink={0} />
       {isRoomy
         ? ways.map(({ act, shown, says: what }) => (

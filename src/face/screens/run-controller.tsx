@@ -27,7 +27,7 @@ import { panelTools, stepTools } from '../run-tools.ts';
 import { useRun } from '../use-session.ts';
 import { Frame, type Notice } from '../widgets/frame.tsx';
 import { StepList } from '../widgets/step-list.tsx';
-import { useKeys } from '../use-keys.ts';
+import { DROPPED_WORDS, useKeys } from '../use-keys.ts';
 import { useAfterActs } from '../use-after-acts.ts';
 import { DoneScreen } from './done.tsx';
 import { PanelScreen } from './panels.tsx';
@@ -161,14 +161,7 @@ export const RunController = (props: RunControllerProps) => {
     setTold(last && !last.takenBack ? { id: last.trouble, step: session.run.batch.step } : null);
   };
   useKeys(press, isTyping(panel), services.steady, dropped => {
-    setNotice({
-      text:
-        dropped === 'held'
-          ? 'A held or doubled key was taken once.'
-          : 'Several keys at once: none was taken.',
-      ink: 'faint',
-      lastsMs: DROPPED_MS,
-    });
+    setNotice({ text: DROPPED_WORDS[dropped], ink: 'faint', lastsMs: DROPPED_MS });
   });
 
   const asking = panel.kind === 'ask';

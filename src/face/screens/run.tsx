@@ -37,6 +37,7 @@ import { FigureView } from '../widgets/figure-view.tsx';
 import { EstimateView } from '../widgets/estimate-view.tsx';
 import { answerRows } from '../widgets/frame.tsx';
 import { InkText, SpanLine } from '../widgets/ink-text.tsx';
+import { StepText } from '../widgets/step-text.tsx';
 import { wrapAtMost } from '../wrap.ts';
 
 export interface RunScreenProps {
@@ -86,8 +87,10 @@ function share(height: number, width: number, counts: boolean, pictures: number)
   if (height >= large + digits + 1 && choiceRowWidth('large', pictures) <= width) {
     return { scale: 'large', digitRows: height - large - 2 } as const;
   }
-  if (height >= compact + (counts ? digits : 0) && choiceRowWidth('compact', pictures) <= width) {
-    return { scale: 'compact', digitRows: height - compact - 1 } as const;
+  // Where there is no room for both, the number gives way.
+  if (height >= compact && choiceRowWidth('compact', pictures) <= width) {
+    const digitRows = height >= compact + digits ? height - compact - 1 : 0;
+    return { scale: 'compact', digitRows } as const;
   }
   return { scale: null, digitRows: height } as const;
 }
@@ -121,7 +124,7 @@ const JudgementBody = (props: BodyProps) => {
   return (
     <>
       <Digits {...props} height={Math.min(digitRows - gap, scale === null ? 13 : 11)} />
-      {scale ? <Box height={count ? 1 : 0} flexShrink={0} /> : null}
+      {scale ? <Box height={count && digitRows > 0 ? 1 : 0} flexShrink={0} /> : null}
       {scale ? <ChoiceRow look={look} choices={pictures} scale={scale} width={width} /> : null}
     </>
   );
@@ -216,21 +219,7 @@ export const RunScreen = (props: RunScreenProps) => {
   };
   return (
     <Box flexDirection="column" width={width}>
-      <InkText look={look} ink="accent">
-        {titleOf(batch)}
-      </InkText>
-      {does.map(line => (
-        <InkText key={line} look={look} ink="strong">
-          {line}
-        </InkText>
-      ))}
-      {warning.lines.map((line, index) => (
-        <SpanLine
-          key={line}
-          look={look}
-          spans={[span(index === 0 ? `${look.symbols.warn} ` : '  ', 'watch'), span(line, warning.ink)]}
-        />
-      ))}
+      <StepText look={look} title={titleOf(batch)} titleInk="accent" does={does} warning={warning} />
       <Box height={gap} flexShrink={0} />
       {drawn()}
     </Box>

@@ -38,6 +38,17 @@ type Page = (typeof PAGES)[number];
 const earlierSteps = (services: Services) =>
   pastSteps(services.batches().flatMap(({ batch }) => (batch === null ? [] : [batch])));
 
+/** Another batch is open: this one would begin beside it, which is seldom meant. */
+function underWay(services: Services): Notice | null {
+  const open = services.batches().findLast(({ batch }) => batch !== null && batch.finishedAt === null);
+  return open
+    ? {
+        text: `Batch ${open.id} is under way. Space begins another one beside it; home goes on with it.`,
+        ink: 'watch',
+      }
+    : null;
+}
+
 export const SheetScreen = (props: SheetScreenProps) => {
   const { look, regions, services, recipe, onStart, onPractise, onBack } = props;
   const [known] = useState(() => services.kitchen());
@@ -48,7 +59,7 @@ export const SheetScreen = (props: SheetScreenProps) => {
   const [page, setPage] = useState<Page>('facts');
   const [picked, setPicked] = useState(0);
   const [scroll, setScroll] = useState(0);
-  const [notice, setNotice] = useState<Notice | null>(null);
+  const [notice, setNotice] = useState<Notice | null>(() => underWay(services));
   const [over, setOver] = useState<Over | null>(null);
   /** The warnings that were read to their end. */
   const [read, setRead] = useState('');
