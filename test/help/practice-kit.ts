@@ -111,6 +111,25 @@ export const CARELESS_COSTS: Readonly<Record<FaultId, readonly [LossId, Decision
   'torn-bag': ['torn-kept', 'unload'],
 };
 
+/** What a mistake must cost a batch, with what it needs to do harm. */
+export const MISTAKES_COST: Readonly<Record<Mistake, LossId>> = {
+  'no-look': 'cold-hold',
+  undercook: 'chalky',
+  overcook: 'overcooked',
+  'grain-by-clock': 'chalky',
+  'full-flame': 'boiled-over',
+  'wet-grain': 'wet',
+  'no-water': 'boiled-dry',
+  'no-vent': 'air',
+  'steam-by-clock': 'air',
+  'early-hold': 'cold-hold',
+  unwatched: 'cold-hold',
+  'low-flame': 'under-heated',
+  'open-early': 'opened-hot',
+  'torn-kept': 'torn-kept',
+  'warm-inoculation': 'warm-inoculated',
+};
+
 /** A debrief that says one thing: what was lost, what was right and what to practise follow from one list. */
 export function expectOneVerdict({ decisions, lost, next, right }: Debrief, about: string): void {
   const wrong = decisions.filter(({ verdict }) => verdict !== 'right');

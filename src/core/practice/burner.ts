@@ -6,7 +6,7 @@ import type { FaultId } from './faults.ts';
 
 export const KNOB_TOP = 10;
 /** A worn or wrongly set burner gives so much of what it should (the project's own figure). */
-const WEAK = 0.72;
+const WEAK = 0.65;
 
 export interface Burner {
   /** Power reaching the pot at full flame, W. */

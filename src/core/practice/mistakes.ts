@@ -38,7 +38,7 @@ export const CARELESS_ABOUT: Readonly<Record<FaultId, readonly Mistake[]>> = {
   'stubborn-grain': ['grain-by-clock'],
   'starch-foam': ['full-flame'],
   'forgotten-water': ['no-water'],
-  'blocked-vent': ['no-look', 'steam-by-clock'],
+  'blocked-vent': ['no-look'],
   'leaking-gasket': ['no-look'],
   'gauge-high': ['no-look'],
   'weak-burner': ['steam-by-clock', 'unwatched'],

@@ -11,12 +11,14 @@ const METAL_KJK = 1;
 const GRAIN_CP = 1.6;
 /** An open pot loses by its walls and its surface, W/K (estimate). */
 const LOSS_WK = 4;
-/** Foam: rises with a boil harder than this (g/min given off), falls again under it. */
+/** Foam: rises with a boil harder than this (g/min given off), falls again under it; a hard boil throws it up faster. */
 const FOAM_FROM_G_MIN = 3;
 const FOAM_RISES_S = 240;
+const HARD_G_MIN = 9;
+const HARDEST = 2;
 const FOAM_FALLS_S = 60;
 /** Share of the water that goes over the rim with the foam. */
-const BOILS_OVER = 0.12;
+const BOILS_OVER = 0.06;
 
 export interface Pot {
   readonly boilC: number;
@@ -72,12 +74,14 @@ export function stepPot(pot: Pot, powerW: number): void {
   const excess = Math.max(0, warm - pot.boilC) * capacity;
   const perKg = latentKJKg(pot.boilC);
   const boiled = Math.min(pot.waterKg, excess / perKg);
+  const carried = boiled * (perKg + WATER_CP * pot.boilC);
   pot.waterKg -= boiled;
-  pot.celsius = boiled > 0 ? pot.boilC : Math.min(warm, pot.boilC);
+  // A pot that has boiled dry gets hotter than any water.
+  pot.celsius = excess > 0 ? (capacity * warm - carried) / (capacity - boiled * WATER_CP) : warm;
   pot.steamGMin = boiled * 60_000;
   ledger.heat += heat;
   ledger.loss += loss;
-  ledger.carried += boiled * (perKg + WATER_CP * pot.boilC);
+  ledger.carried += carried;
   ledger.boiledKg += boiled;
   if (pot.starchy) foamOn(pot);
 }
@@ -87,8 +91,9 @@ export const simmering = ({ celsius, boilC }: Pot): number =>
   Math.min(1, Math.max(0, (celsius - (boilC - 6)) / 5));
 
 function foamOn(pot: Pot): void {
-  const rises = pot.steamGMin > FOAM_FROM_G_MIN;
-  pot.foam = Math.max(0, pot.foam + (rises ? 1 / FOAM_RISES_S : -1 / FOAM_FALLS_S));
+  const boils = Math.min(HARDEST, Math.max(1, pot.steamGMin / HARD_G_MIN));
+  const rises = pot.steamGMin > FOAM_FROM_G_MIN ? boils / FOAM_RISES_S : -1 / FOAM_FALLS_S;
+  pot.foam = Math.max(0, pot.foam + rises);
   if (pot.foam < 1) return;
   const spilt = pot.waterKg * BOILS_OVER;
   pot.waterKg -= spilt;

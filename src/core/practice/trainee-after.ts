@@ -17,13 +17,20 @@ export function pin(mind: Mind): Move {
   return mind.answer(seen?.kind === 'pin' && seen.up ? 'up' : 'down');
 }
 
+/** Shares of the time from heat-off to cool after which the impatient open the lid. */
+const AT_ONCE = 0;
+const HALFWAY = 0.5;
+
 export function shut(mind: Mind): Move {
   const { lock, now, endedEarly } = mind.batch;
-  const left = ((lock?.coolUntil ?? 0) - now) / 1000;
-  if (left > 0 && mind.has('open-early') && !endedEarly && now >= (lock?.pressureUntil ?? 0)) {
-    return { kind: 'deed', deed: { type: 'typed', purpose: 'open-early', word: WORDS['open-early'] } };
-  }
-  return left > 0 ? wait(left) : mind.answer('lid-open');
+  if (lock === null || now >= lock.coolUntil) return mind.answer('lid-open');
+  const hurry = mind.has('open-early') ? AT_ONCE : mind.has('warm-inoculation') ? HALFWAY : 1;
+  const from = lock.heatOffAt + hurry * (lock.coolUntil - lock.heatOffAt);
+  // Nobody opens by this word while the pressure part of the lock runs.
+  const opensAt = hurry < 1 && !endedEarly ? Math.max(lock.pressureUntil, from) : lock.coolUntil;
+  return now < opensAt
+    ? wait((opensAt - now) / 1000)
+    : { kind: 'deed', deed: { type: 'typed', purpose: 'open-early', word: WORDS['open-early'] } };
 }
 
 export function lift(mind: Mind): Move {

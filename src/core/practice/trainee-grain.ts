@@ -1,13 +1,11 @@
 /** The trainee before the cooker: gear, grain and towels. */
 import { recipeOf } from '../batch/moves.ts';
+import { usualSimmerS } from './grain.ts';
 import { flame, type Mind, type Move, wait } from './trainee-mind.ts';
 
 /** Cuts of the careful: the first well before the coach asks, since a soft lot is done by then. */
 const FIRST_CUT = 0.6;
-/** A trainee without a look drains when the plan expects it, five minutes after the first look. */
-const USUAL_AFTER_S = 300;
 const OVERCOOK_S = 1800;
-const UNDERCOOK_S = 120;
 
 export function gear(mind: Mind): Move {
   if (mind.has('no-look') || mind.looked) return mind.answer('ready');
@@ -45,9 +43,9 @@ function cutAtS(mind: Mind): number {
   const { batch } = mind.practice.run;
   const fromS = (batch.simmerFrom ?? batch.now) / 1000;
   const lookS = (batch.lookAt ?? batch.now) / 1000;
-  if (mind.has('undercook')) return fromS + UNDERCOOK_S;
+  if (mind.has('undercook')) return fromS;
   if (mind.has('overcook')) return lookS + OVERCOOK_S;
-  if (mind.has('grain-by-clock')) return lookS + USUAL_AFTER_S;
+  if (mind.has('grain-by-clock')) return Math.max(lookS, fromS + usualSimmerS(recipeOf(batch).grain));
   const first = batch.kernels.every(({ t }) => t < fromS * 1000);
   return first ? fromS + (lookS - fromS) * FIRST_CUT : lookS;
 }

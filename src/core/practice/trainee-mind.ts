@@ -54,8 +54,9 @@ export class Mind {
   get targetKPa(): number {
     return numbersOf(this.batch).targetKPa;
   }
-  likelyS(step: string): number {
-    return numbersOf(this.batch).lengths[step]?.likelyS ?? 0;
+  /** The shortest time the plan gives a step: what those who go by the clock wait for. */
+  shortestS(step: string): number {
+    return numbersOf(this.batch).lengths[step]?.lowS ?? 0;
   }
   dialKPa(): number {
     const sight = this.practice.look('dial');

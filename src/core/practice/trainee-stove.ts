@@ -9,6 +9,8 @@ const VENT_SURE_S = 60;
 const PATIENCE_S = 3 * 3600;
 /** The flame that usually holds a pot of this size: where a trainee without a look leaves it. */
 const USUAL_KNOB = 5;
+/** What holds a pressure that is there; one that is not yet there never comes with it. */
+const HOLDING_KNOB = 4;
 const LOW_KNOB = 3;
 
 export function lid(mind: Mind): Move {
@@ -23,7 +25,7 @@ export function lid(mind: Mind): Move {
 export function steam(mind: Mind): Move {
   if (mind.has('no-vent')) return mind.answer('steady');
   if (mind.has('steam-by-clock')) {
-    const left = mind.likelyS('heat') - mind.sinceS;
+    const left = mind.shortestS('heat') - mind.sinceS;
     return left > 0 ? wait(left) : mind.answer('steady');
   }
   // A gauge that rises over an open valve tells of a blocked pipe.
@@ -53,7 +55,7 @@ export function venting(mind: Mind): Move {
 }
 
 export function climbing(mind: Mind): Move {
-  const clock = mind.has('steam-by-clock') ? mind.likelyS('climb') : null;
+  const clock = mind.has('steam-by-clock') ? mind.shortestS('climb') : null;
   const early = mind.has('early-hold') ? 90 : clock;
   if (early !== null) return mind.sinceS < early ? wait(early - mind.sinceS) : mind.answer('at');
   const dial = mind.dialKPa();
@@ -99,7 +101,7 @@ export function holding(mind: Mind): Move {
 function holdingBlind(mind: Mind): Move {
   const { batch } = mind.practice.run;
   if (batch.hold.belief !== 'at' || isAwaitingGauge(batch)) return mind.answer('at');
-  const knob = mind.has('low-flame') ? LOW_KNOB : USUAL_KNOB;
+  const knob = mind.has('low-flame') ? LOW_KNOB : mind.has('early-hold') ? HOLDING_KNOB : USUAL_KNOB;
   if (mind.practice.knob > knob) return flame(-1);
   return wait(300);
 }

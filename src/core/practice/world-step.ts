@@ -86,7 +86,7 @@ function simmer(world: World): void {
   if (pot === null || grain === null) return;
   const before = pot.boiledOver;
   stepPot(pot, powerW(burner));
-  takeUp(pot, hydrate(grain, pot.celsius, simmering(pot), 1));
+  if (pot.waterKg > 0) takeUp(pot, hydrate(grain, pot.celsius, simmering(pot), 1));
   if (pot.boiledOver > before) {
     world.facts.boiledOver += 1;
     sense(world, 'boils-over');

@@ -35,20 +35,20 @@ export const FAULT_WORDS: Readonly<Record<FaultId, FaultWords>> = {
 
 export const MISTAKE_WORDS: Readonly<Record<Mistake, string>> = {
   'no-look': 'calls the gear ready without looking at it',
-  undercook: 'drains two minutes into the simmer',
+  undercook: 'drains as soon as it simmers',
   overcook: 'lets it simmer half an hour too long',
   'grain-by-clock': 'drains by the clock and cuts no kernel',
   'full-flame': 'leaves the pot on full flame',
   'wet-grain': 'bags a quarter of an hour after draining',
   'no-water': 'closes the lid without a look at the water',
   'no-vent': 'calls it steady before any steam comes',
-  'steam-by-clock': 'calls steam and pressure by the clock',
+  'steam-by-clock': 'calls steam and pressure at the shortest time planned',
   'early-hold': 'starts the hold a minute and a half after closing the valve',
   unwatched: 'sets the flame and goes away',
   'low-flame': 'sets the flame too low and goes away',
   'open-early': 'opens as soon as the pressure is gone',
   'torn-kept': 'puts every bag among the good ones',
-  'warm-inoculation': 'inoculates while it is warm',
+  'warm-inoculation': 'opens at half the cooling time and inoculates warm',
 };
 
 export const DECISION_NAMES: Readonly<Record<DecisionId, string>> = {

@@ -1,7 +1,6 @@
 import { describe, expect, it } from 'vitest';
-import type { LossId } from '../../../src/core/practice/losses.ts';
 import { drawFaults, FAULT_IDS, type FaultId } from '../../../src/core/practice/faults.ts';
-import { CARELESS_ABOUT, FAULT_FOR, MISTAKES, type Mistake } from '../../../src/core/practice/mistakes.ts';
+import { CARELESS_ABOUT, FAULT_FOR, MISTAKES } from '../../../src/core/practice/mistakes.ts';
 import {
   DECISION_NAMES,
   FAULT_WORDS,
@@ -9,7 +8,7 @@ import {
   MISTAKE_WORDS,
   NEXT_WORDS,
 } from '../../../src/core/words/practice.ts';
-import { CARELESS_COSTS, expectOneVerdict, played } from '../../help/practice-kit.ts';
+import { CARELESS_COSTS, expectOneVerdict, MISTAKES_COST, played } from '../../help/practice-kit.ts';
 
 const SEEDS = [3, 141, 592, 6535] as const;
 
@@ -42,25 +41,6 @@ describe('every fault', () => {
     expect(both('weak-burner', 'gas-out')).toBe(false);
   });
 });
-
-/** What a mistake must cost a batch, with what it needs to do harm. */
-const MISTAKES_COST: Readonly<Record<Mistake, LossId>> = {
-  'no-look': 'cold-hold',
-  undercook: 'chalky',
-  overcook: 'overcooked',
-  'grain-by-clock': 'chalky',
-  'full-flame': 'boiled-over',
-  'wet-grain': 'wet',
-  'no-water': 'boiled-dry',
-  'no-vent': 'air',
-  'steam-by-clock': 'air',
-  'early-hold': 'under-heated',
-  unwatched: 'cold-hold',
-  'low-flame': 'under-heated',
-  'open-early': 'opened-hot',
-  'torn-kept': 'torn-kept',
-  'warm-inoculation': 'warm-inoculated',
-};
 
 describe('every mistake', () => {
   for (const mistake of MISTAKES.filter(id => id !== 'steam-by-clock')) {

@@ -94,6 +94,21 @@ describe('the pot', () => {
     expect(worstKJ).toBeLessThan(1e-6);
   });
 
+  it('keeps water and heat when it boils dry, and is hotter than boiling then', () => {
+    const pot = fillPot({ boilC: 97.9, roomC: 21, dryKg: 1, innerKg: 0.5, waterKg: 0.6, starchy: false });
+    const water = potWaterKg(pot);
+    const heat = potKJ(pot);
+    for (let second = 0; second < 5400; second += 1) {
+      stepPot(pot, 1000);
+      const { ledger } = pot;
+      expect(pot.celsius > 97.9 + 1e-6).toBe(pot.waterKg === 0);
+      expect(Math.abs(potWaterKg(pot) - water)).toBeLessThan(1e-10);
+      expect(Math.abs(potKJ(pot) - (heat + ledger.heat - ledger.loss - ledger.carried))).toBeLessThan(1e-6);
+    }
+    expect(pot.waterKg).toBe(0);
+    expect(pot.celsius).toBeGreaterThan(110);
+  });
+
   it('foams over on a full flame only', () => {
     const filled = () =>
       fillPot({ boilC: 97.9, roomC: 21, dryKg: 1, innerKg: 0.5, waterKg: 2.5, starchy: true });
