@@ -1,6 +1,7 @@
 /** `import`: merges an archive into this home. */
 import { resolve } from 'node:path';
 import { mergeArchive, readArchive } from '../shell/archive-merge.ts';
+import { listBatches } from '../shell/batches.ts';
 import { batchesText, countOf } from '../core/words/count.ts';
 import { EXIT } from '../shell/failure.ts';
 import type { Arguments } from './arguments.ts';
@@ -14,6 +15,8 @@ export async function importAll(said: Arguments, world: World): Promise<number> 
   const target = { ...archiveHome(world), diaryStore: diaryOf(world), settingsStore: world.settings };
   const imported = await mergeArchive(bytes, target);
   const { added, continued, same, entries, recipes, sameRecipes, settings, notices, notes } = imported;
+  // Summaries of what came in are made now, so that the record opens at once.
+  if (added.length + continued.length > 0) listBatches(world.batches);
   sayNotices([...notices, ...notes]);
   if (said.json) sayJson(imported);
   else {

@@ -1,7 +1,6 @@
 /** The batches of this home: begin one, open one to go on with, list them. */
 import { join } from 'node:path';
 import { type Entry, readEntry } from '../core/batch/entry.ts';
-import { readBatchHeader } from '../core/batch/header.ts';
 import { begin, step } from '../core/batch/machine.ts';
 import { replay } from '../core/batch/replay.ts';
 import type { Batch, BatchEvent, BatchHeader } from '../core/batch/state.ts';
@@ -11,6 +10,7 @@ import { type ClockSample, elapsedBetween } from '../core/time.ts';
 import { EXIT, explained, GrowerError } from './failure.ts';
 import { type FileLayer, nodeFiles } from './files.ts';
 import { createJournal, type OpenedJournal, openJournal, readJournal } from './journal.ts';
+import { headerOf, type ListedBatch, readBatchFile } from './batch-read.ts';
 import { warnOfClosedCooker } from './left-out.ts';
 import { type Lock, takeLock } from './lock.ts';
 import { runSession } from './session.ts';
@@ -26,14 +26,6 @@ export interface BatchesOptions {
   readonly clock: Clock;
   readonly files?: FileLayer;
   readonly gapMs?: number;
-}
-
-export interface ListedBatch {
-  readonly id: string;
-  readonly path: string;
-  /** Null when the file cannot be read; `says` tells why. */
-  readonly batch: Batch | null;
-  readonly says: readonly string[];
 }
 
 const pathOf = (folder: string, id: string): string => join(folder, `${id}${ENDING}`);
@@ -104,15 +96,6 @@ function begun(options: BatchesOptions, header: Omit<BatchHeader, 'id' | 'beganW
 function mustHold(lock: Lock, id: string): Extract<Lock, { held: true }> {
   if (lock.held) return lock;
   throw new GrowerError(`Batch ${id} is being run by another Stovehand.`, { exitCode: EXIT.busyElsewhere });
-}
-
-function headerOf(path: string, reading: JournalReading<unknown>): BatchHeader {
-  const header = readBatchHeader(reading.header);
-  if (header) return header;
-  throw new GrowerError(`The batch file ${path} does not begin like one: its first line is damaged.`, {
-    tryThis: ['It is left as it is. Put back a copy of it, or begin another batch.'],
-    exitCode: EXIT.badFile,
-  });
 }
 
 const sayMisfit = (line: number): string =>
@@ -219,7 +202,7 @@ export function listBatches(options: BatchesOptions): readonly ListedBatch[] {
     const facts = files.look(path);
     const known = facts && summaries.find(id, facts);
     if (known) return { id, path, batch: known.batch, says: known.says };
-    const read = readBatch(options, id);
+    const read = readBatchFile(path, id, files);
     const { batch } = read;
     if (facts && batch && batch.finishedAt !== null)
       summaries.remember(id, facts, { batch, says: read.says });
@@ -230,19 +213,5 @@ export function listBatches(options: BatchesOptions): readonly ListedBatch[] {
 }
 
 /** One batch out of its own journal; one that cannot be read says why. */
-export function readBatch(options: BatchesOptions, id: string): ListedBatch {
-  const files = options.files ?? nodeFiles;
-  const path = pathOf(options.folder, id);
-  try {
-    const reading = readJournal(path, readEntry, files);
-    const header = headerOf(path, reading);
-    const { run } = replay(
-      header,
-      reading.entries.map(entry => entry.event),
-    );
-    return { id, path, batch: run.batch, says: reading.notices.map(notice => notice.says) };
-  } catch (problem) {
-    if (!(problem instanceof GrowerError)) throw problem;
-    return { id, path, batch: null, says: [problem.message] };
-  }
-}
+export const readBatch = (options: BatchesOptions, id: string): ListedBatch =>
+  readBatchFile(pathOf(options.folder, id), id, options.files ?? nodeFiles);

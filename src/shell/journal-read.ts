@@ -25,6 +25,7 @@ const FEED = 0x0a;
 const RETURN = 0x0d;
 const TAB = 0x09;
 const SUM_LENGTH = 9;
+const BLOCK = 1 << 16;
 
 /** A line as it stands in the file, and the checksum to continue from. */
 export function encodeLine(value: unknown, sumBefore: number): { bytes: Buffer; sum: number } {
@@ -34,20 +35,48 @@ export function encodeLine(value: unknown, sumBefore: number): { bytes: Buffer; 
   return { bytes: Buffer.concat([json, tail]), sum };
 }
 
+/** Hexadecimal digit by its byte; -1 for any other byte. Only lower case is ever written. */
+const DIGITS = Int8Array.from({ length: 256 }, (_, byte) =>
+  byte === 0x30 ? 0 : '0123456789abcdef'.indexOf(String.fromCharCode(byte)),
+);
+
+/** Whether the eight digits that begin there say this sum. */
+function says(line: Uint8Array, from: number, sum: number): boolean {
+  for (let place = 0; place < 8; place += 1) {
+    if (DIGITS[line[from + place] ?? 0] !== ((sum >>> (28 - 4 * place)) & 15)) return false;
+  }
+  return true;
+}
+
+/** The JSON on a line, which stands there without its line feed, or null when the line is not whole. */
+function wholeJson(bytes: Buffer, from: number, to: number, sumBefore: number): WholeJson | null {
+  // A copy made on another system may have got carriage returns.
+  const end = bytes[to - 1] === RETURN ? to - 1 : to;
+  const split = end - SUM_LENGTH;
+  if (split < from || bytes[split] !== TAB) return null;
+  const json = bytes.subarray(from, split);
+  const sum = crc32(json, sumBefore);
+  return says(bytes, split + 1, sum) ? { json, sum } : null;
+}
+interface WholeJson {
+  readonly json: Buffer;
+  readonly sum: number;
+}
+
+/** The value in a JSON text; undefined, which no JSON text means, when it is none. */
+export function valueIn(json: Buffer): unknown {
+  try {
+    return JSON.parse(json.toString());
+  } catch {
+    return undefined;
+  }
+}
+
 /** The value on a line without its line feed, or null when the line is not whole. */
 export function decodeLine(line: Buffer, sumBefore: number): { value: unknown; sum: number } | null {
-  // A copy made on another system may have got carriage returns.
-  const end = line.at(-1) === RETURN ? line.length - 1 : line.length;
-  const split = end - SUM_LENGTH;
-  if (split < 0 || line[split] !== TAB) return null;
-  const json = line.subarray(0, split);
-  const sum = crc32(json, sumBefore);
-  if (line.toString('latin1', split + 1, end) !== sum.toString(16).padStart(8, '0')) return null;
-  try {
-    return { value: JSON.parse(json.toString()), sum };
-  } catch {
-    return null;
-  }
+  const whole = wholeJson(line, 0, line.length, sumBefore);
+  const value = whole === null ? undefined : valueIn(whole.json);
+  return whole === null || value === undefined ? null : { value, sum: whole.sum };
 }
 
 /** The checksum that a line claims for itself, true or not; null when there is none. */
@@ -73,33 +102,42 @@ export interface JournalScan<E> extends JournalReading<E> {
 }
 
 /**
- * Cuts the bytes of an open file into lines, holding one line and one block at a time. Ends early at the
- * longest journal, and with the beginning of a line that is too long.
+ * Takes the line that stands from here to there without its line feed, whether it had one, and where it ends in
+ * the file; false ends the reading.
  */
-function* linesOf(files: FileLayer, fd: number): Generator<{ line: Buffer; fed: boolean; end: number }> {
-  const block = Buffer.alloc(1 << 16);
-  let rest: Buffer = Buffer.alloc(0);
+type TakeLine = (bytes: Buffer, from: number, to: number, fed: boolean, end: number) => boolean;
+
+/**
+ * Cuts the bytes of an open file into lines, holding one line and one block at a time; a line is only good while
+ * it is taken. Ends early at the longest journal, and with the beginning of a line that is too long.
+ */
+function eachLine(files: FileLayer, fd: number, take: TakeLine): void {
+  let block = Buffer.alloc(BLOCK);
+  /** Bytes at the block's beginning that are a line begun. */
+  let rest = 0;
   let position = 0;
-  while (rest.length <= LONGEST_LINE) {
+  while (rest <= LONGEST_LINE) {
     if (position >= LONGEST_JOURNAL) return;
-    const got = files.read(fd, block, position);
+    if (block.length - rest < BLOCK / 2) block = Buffer.concat([block], block.length * 2);
+    const got = files.read(fd, block.subarray(rest), position);
     if (got === 0) break;
-    const start = position - rest.length;
+    const start = position - rest;
     position += got;
-    const bytes = Buffer.concat([rest, block.subarray(0, got)]);
+    const bytes = block.subarray(0, rest + got);
     let from = 0;
     for (let feed = bytes.indexOf(FEED); feed >= 0; feed = bytes.indexOf(FEED, from)) {
-      yield { line: bytes.subarray(from, feed), fed: true, end: start + feed + 1 };
+      if (!take(bytes, from, feed, true, start + feed + 1)) return;
       from = feed + 1;
     }
-    rest = bytes.subarray(from);
+    block.copyWithin(0, from, rest + got);
+    rest = rest + got - from;
   }
-  if (rest.length > 0) yield { line: rest, fed: false, end: position };
+  if (rest > 0) take(block, 0, rest, false, position);
 }
 
 /** Lines that begin after a position, for the count of what was left out; none past the longest journal. */
 function countLines(files: FileLayer, fd: number, from: number): number {
-  const block = Buffer.alloc(1 << 16);
+  const block = Buffer.alloc(BLOCK);
   let count = 0;
   let last = FEED;
   for (let position = from; position < LONGEST_JOURNAL; ) {
@@ -131,6 +169,59 @@ function say(of: JournalKind, kind: JournalNoticeKind, line: number, leftOut: nu
   return { kind, line, leftOut, says: says[kind] };
 }
 
+export type LineScan = Omit<JournalScan<never>, 'entries'>;
+
+/**
+ * Goes through the lines of an open journal as far as they can be read; `take` gets the JSON of each line but the
+ * first, good only for the moment, and says whether it is an entry. `take` must not throw; nothing else does,
+ * whatever the bytes and whatever the disk does.
+ */
+export function scanLines(
+  files: FileLayer,
+  fd: number,
+  take: (json: Buffer, header: JournalHeader) => boolean,
+  of: JournalKind = 'batch',
+): LineScan {
+  let header: JournalHeader | null = null;
+  let goodBytes = 0;
+  let feedMissing = false;
+  let sum = 0;
+  let number = 0;
+  let notice: JournalNotice | null = null;
+  const takeJson = (json: Buffer): boolean | 'newer' => {
+    if (header !== null) return take(json, header);
+    const known = recogniseHeader(valueIn(json), of);
+    if (known === null || known === 'newer') return known ?? false;
+    header = known;
+    return true;
+  };
+  /** What is wrong with a line that was not taken. */
+  const sayWrong = (fed: boolean, end: number): JournalNotice =>
+    !fed && end >= files.facts(fd).size
+      ? say(of, 'torn', number, 0)
+      : say(of, 'damaged', number, Math.max(0, countLines(files, fd, end) - (fed ? 0 : 1)));
+  try {
+    eachLine(files, fd, (bytes, from, to, fed, end) => {
+      number += 1;
+      const whole = wholeJson(bytes, from, to, sum);
+      const taken = whole !== null && takeJson(whole.json);
+      if (taken === 'newer') notice = say(of, 'newer', number, countLines(files, fd, end));
+      else if (!taken || whole === null) notice = sayWrong(fed, end);
+      else {
+        sum = whole.sum;
+        goodBytes = end;
+        feedMissing = !fed;
+      }
+      return notice === null;
+    });
+    if (notice === null && files.facts(fd).size > LONGEST_JOURNAL) notice = say(of, 'too large', number, 0);
+  } catch {
+    notice = say(of, 'unreadable', number + 1, 0);
+  }
+  if (number === 0) notice ??= say(of, 'empty', 1, 0);
+  return { header, notices: notice === null ? [] : [notice], goodBytes, feedMissing, sum };
+}
+
 /** Reads an open journal. Never throws, whatever the bytes and whatever the disk does. */
 export function scanJournal<E>(
   files: FileLayer,
@@ -139,43 +230,11 @@ export function scanJournal<E>(
   of: JournalKind = 'batch',
 ): JournalScan<E> {
   const entries: E[] = [];
-  let header: JournalHeader | null = null;
-  let goodBytes = 0;
-  let feedMissing = false;
-  let sum = 0;
-  let number = 0;
-  const done = (...notices: JournalNotice[]): JournalScan<E> => {
-    return { header, entries, notices, goodBytes, feedMissing, sum };
+  const take = (json: Buffer): boolean => {
+    const value = valueIn(json);
+    const entry = value === undefined ? null : accept(value);
+    if (entry !== null) entries.push(entry);
+    return entry !== null;
   };
-  const take = (value: unknown): boolean | 'newer' => {
-    if (number > 1) {
-      const entry = accept(value);
-      if (entry !== null) entries.push(entry);
-      return entry !== null;
-    }
-    const known = recogniseHeader(value, of);
-    if (known === 'newer') return known;
-    header = known;
-    return known !== null;
-  };
-  try {
-    for (const { line, fed, end } of linesOf(files, fd)) {
-      number += 1;
-      const decoded = decodeLine(line, sum);
-      const taken = decoded !== null && take(decoded.value);
-      if (taken === 'newer') return done(say(of, 'newer', number, countLines(files, fd, end)));
-      if (!taken || decoded === null) {
-        const last = !fed && end >= files.facts(fd).size;
-        if (last) return done(say(of, 'torn', number, 0));
-        return done(say(of, 'damaged', number, Math.max(0, countLines(files, fd, end) - (fed ? 0 : 1))));
-      }
-      sum = decoded.sum;
-      goodBytes = end;
-      feedMissing = !fed;
-    }
-    if (files.facts(fd).size > LONGEST_JOURNAL) return done(say(of, 'too large', number, 0));
-  } catch {
-    return done(say(of, 'unreadable', number + 1, 0));
-  }
-  return number === 0 ? done(say(of, 'empty', 1, 0)) : done();
+  return { ...scanLines(files, fd, take, of), entries };
 }

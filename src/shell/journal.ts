@@ -7,7 +7,14 @@ import { dirname } from 'node:path';
 import type { Journal, JournalHeader, JournalKind, JournalReading } from '../core/ports.ts';
 import { EXIT, explained, GrowerError } from './failure.ts';
 import { createWhole, type FileLayer, keepAside, nodeFiles, writeAll } from './files.ts';
-import { type Accept, encodeLine, type JournalScan, scanJournal } from './journal-read.ts';
+import {
+  type Accept,
+  encodeLine,
+  type JournalScan,
+  type LineScan,
+  scanJournal,
+  scanLines,
+} from './journal-read.ts';
 import { createWriter } from './journal-write.ts';
 
 /** What the batch wants kept in its first line. */
@@ -42,6 +49,25 @@ export function readJournal<E>(
     try {
       const { header, entries, notices } = scanJournal(files, fd, accept, kind);
       return { header, entries, notices };
+    } finally {
+      files.close(fd);
+    }
+  });
+}
+
+/**
+ * Goes through the journal of a batch line by line (see `scanLines`), keeping nothing of it. Throws GrowerError
+ * when there is no such file.
+ */
+export function walkJournal(
+  path: string,
+  take: (json: Buffer, header: JournalHeader) => boolean,
+  files: FileLayer = nodeFiles,
+): LineScan {
+  return explained('The batch file could not be read', () => {
+    const fd = files.open(path, 'reading');
+    try {
+      return scanLines(files, fd, take);
     } finally {
       files.close(fd);
     }
