@@ -75,6 +75,19 @@ function expectVersionOne({ listed, diary, recorded }: ReturnType<typeof openHom
 describe('files of version 1', () => {
   it('open where they lie', () => expectVersionOne(openHome(copied())));
 
+  it('say of every container when it got its culture, though they were written before that was asked', () => {
+    const { recorded } = openHome(copied());
+    for (const { id, bags } of recorded) {
+      const walls = readFileSync(join(V1, `${id}.batch`), 'latin1')
+        .split('\n')
+        .filter(line => line.includes('"ask":"inject"'))
+        .map(line => Number(/"wall":(\d+)/.exec(line)?.[1]));
+      const given = bags.filter(({ dose }) => dose !== null);
+      expect(given.map(({ inoculatedWall }) => inoculatedWall)).toEqual(walls);
+    }
+    expect(recorded.flatMap(({ bags }) => bags.filter(({ dose }) => dose !== null))).toHaveLength(6);
+  });
+
   it('are told in full, drawn on a card and compared like batches of today', () => {
     const { recorded } = openHome(copied());
     const clock = (at: number): string => new Date(at).toISOString();

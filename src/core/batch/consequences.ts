@@ -47,6 +47,11 @@ function workRest(batch: Batch, change: Partial<Container>): Batch {
   return leave({ ...batch, containers });
 }
 
+const given = (batch: Batch, dose = recipeOf(batch).culture.perContainer): Partial<Container> => ({
+  dose,
+  dosedAt: batch.now,
+});
+
 /** The person says what the gauge shows while it ought to climb. */
 function whileClimbing(batch: Batch, seen: GaugeBelief, kPa: number | null): Batch {
   const told = read(batch, seen, kPa);
@@ -204,10 +209,10 @@ export const CONSEQUENCES = {
   warmth: { warm: batch => ask(batch, 'warmth'), room: next },
   clean: { clean: batch => ask(batch, 'inject') },
   inject: {
-    'as-planned': batch => work(batch, { dose: recipeOf(batch).culture.perContainer }),
-    dosed: (batch, dose) => work(batch, { dose }),
+    'as-planned': batch => work(batch, given(batch)),
+    dosed: (batch, dose) => work(batch, given(batch, dose)),
     'left-out': batch => work(batch, { leftOut: true }),
-    'rest-as-planned': batch => workRest(batch, { dose: recipeOf(batch).culture.perContainer }),
+    'rest-as-planned': batch => workRest(batch, given(batch)),
   },
   finished: {},
   'away-steam': {

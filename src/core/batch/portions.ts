@@ -34,6 +34,7 @@ export function emptyContainers(loads: readonly number[]): Container[] {
       state: 'whole',
       lifted: false,
       dose: null,
+      dosedAt: null,
       leftOut: false,
     }));
 }

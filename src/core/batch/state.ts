@@ -41,6 +41,8 @@ export interface Container {
   readonly lifted: boolean;
   /** mL, or g of grain spawn; null until inoculated. */
   readonly dose: number | null;
+  /** When it was; what was said of all the rest at once has that one instant. */
+  readonly dosedAt: CoachTime | null;
   readonly leftOut: boolean;
 }
 

@@ -53,12 +53,6 @@ export interface Bag {
 /** Wall time of an instant of the batch, by the clock as it stood when the batch was last heard of. */
 export const batchWall = (batch: Batch, t: CoachTime): WallTime => batch.wall + (t - batch.now);
 
-/** When the containers were given their culture; null before that. */
-export function inoculatedAt(batch: Batch): CoachTime | null {
-  const step = batch.times.findLast(time => time.step === 'inoculate');
-  return step ? (step.to ?? batch.now) : null;
-}
-
 function sealOf(container: Container): SealSeen | null {
   if (container.state === 'torn') return 'torn';
   if (!container.sealed) return null;
@@ -74,8 +68,7 @@ function standingOf(container: Container): BagStanding {
 /** The bag as the batch's journal leaves it. */
 function bagOf(batch: Batch, container: Container): Bag {
   const { recipe, id } = batch.header;
-  const at = container.dose === null ? null : inoculatedAt(batch);
-  const inoculatedWall = at === null ? null : batchWall(batch, at);
+  const inoculatedWall = container.dosedAt === null ? null : batchWall(batch, container.dosedAt);
   return {
     id: bagId(id, container.number),
     batch: id,

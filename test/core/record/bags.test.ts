@@ -8,7 +8,7 @@ import {
   readDiaryEntry,
   validEntries,
 } from '../../../src/core/record/diary.ts';
-import { DAY } from '../../../src/core/time.ts';
+import { DAY, HOUR, MINUTE } from '../../../src/core/time.ts';
 import { BEGAN_WALL } from '../../help/batch-kit.ts';
 import { someDiary } from '../../help/record-history.ts';
 import { diaryOf, drivenBatch, homeHeader } from '../../help/record-home.ts';
@@ -31,6 +31,15 @@ describe('bags out of a batch and a diary', () => {
       species: 'oyster',
     });
     expect(bags.map(outcomeOf)).toEqual(['open', 'open', 'open']);
+  });
+
+  it('each has the time at which it got its own culture, and the rest the time at which all were said', () => {
+    const slow = drivenBatch(homeHeader('2613c', { soak: false, loads: [4] }), drive => {
+      drive.toAsk('inject').answer('as-planned').wait(7 * MINUTE);
+      drive.answer('dosed', 6).wait(9 * MINUTE).answer('rest-as-planned').wait(HOUR);
+    }).batch;
+    const [first, ...others] = bagsOf(slow, indexDiary([])).map(({ inoculatedWall }) => inoculatedWall ?? 0);
+    expect(others.map(wall => wall - (first ?? 0))).toEqual([7 * MINUTE, 16 * MINUTE, 16 * MINUTE]);
   });
 
   it('a torn or left out bag was never inoculated and is no outcome', () => {
