@@ -45,6 +45,7 @@ const WHERE: Readonly<Record<Place, string>> = {
   due: 'due',
   bags: 'list of bags',
   bag: 'a bag',
+  culture: 'a new culture',
   record: 'record',
   compare: 'two batches',
   next: 'next time',

@@ -12,7 +12,7 @@ import type { WallTime } from '../core/time.ts';
 import { BATCH_ID, listBatches, readBatch } from '../shell/batches.ts';
 import { DIARY_FILE, type Diary, openDiary } from '../shell/diary.ts';
 import { EXIT, GrowerError } from '../shell/failure.ts';
-import { clockText } from '../face/format.ts';
+import { clockText, dayStamp } from '../face/format.ts';
 import type { World } from './world.ts';
 
 export { clockText as clockWords, dateText as dateWords } from '../face/format.ts';
@@ -31,12 +31,8 @@ export function dayAround(wall: WallTime): Today {
   return { start, end: day.getTime() };
 }
 
-const two = (value: number): string => String(value).padStart(2, '0');
 /** `2026-11-25T23:42`, local: for tables. */
-export function stampWords(wall: WallTime): string {
-  const date = new Date(wall);
-  return `${date.getFullYear()}-${two(date.getMonth() + 1)}-${two(date.getDate())}T${clockText(wall)}`;
-}
+export const stampWords = (wall: WallTime): string => `${dayStamp(wall)}T${clockText(wall)}`;
 
 /** Every batch that is over, with what could not be read. */
 export function readRecord(world: World): { batches: readonly RecordedBatch[]; notices: readonly string[] } {

@@ -91,19 +91,16 @@ function cultureChoices(
   const pages = Math.max(1, Math.ceil(cultures.length / 3));
   const from = (page % pages) * 3;
   const give = (culture: string): DiaryEvent => ({ type: 'inoculated', bag: bag.id, culture, dose: null });
-  const shown = cultures.slice(from, from + 3).map(
-    ({ key, species }, index): BagChoice => ({
-      key: KEYS[index] ?? '3',
-      says: `${species} ${key}`,
-      does: give(key),
-      picture: null,
-    }),
-  );
+  const shown = cultures
+    .slice(from, from + 3)
+    .map(
+      ({ key }, index): BagChoice => ({ key: KEYS[index] ?? '3', says: key, does: give(key), picture: null }),
+    );
   const more: readonly BagChoice[] =
     pages > 1 ? [{ key: '4', says: 'more', does: 'more', picture: null }] : [];
   const same = cultures.find(({ key }) => key === last);
   const space: BagChoice = same
-    ? { key: 'space', says: `${same.species}, as before`, does: give(same.key), picture: null }
+    ? { key: 'space', says: `give ${same.key}`, does: give(same.key), picture: null }
     : { key: 'space', says: 'as the recipe says', does: null, picture: null };
   return [...shown, ...more, space];
 }

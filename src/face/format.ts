@@ -34,6 +34,20 @@ export function dateText(wall: WallTime): string {
   return `${date.getDate()} ${MONTHS[date.getMonth()]} ${date.getFullYear()}`;
 }
 
+/** Noon of the local day so many days before; a day of 23 hours is one like any other. */
+export function daysBefore(wall: WallTime, days: number): WallTime {
+  const date = new Date(wall);
+  date.setHours(12, 0, 0, 0);
+  date.setDate(date.getDate() - days);
+  return date.getTime();
+}
+
+/** `2026-11-25`, local date: as the record keeps a day. */
+export function dayStamp(wall: WallTime): string {
+  const date = new Date(wall);
+  return `${date.getFullYear()}-${two(date.getMonth() + 1)}-${two(date.getDate())}`;
+}
+
 /** Big-digit form of a duration: `1:29:05`, or `9:05` under an hour. Counting down, a begun second still shows. */
 export function countText(ms: number, direction: 'down' | 'up'): string {
   const seconds = direction === 'down' ? Math.ceil(ms / 1000) : Math.floor(ms / 1000);

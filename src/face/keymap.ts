@@ -16,6 +16,7 @@ export type Place =
   | 'due'
   | 'bags'
   | 'bag'
+  | 'culture'
   | 'record'
   | 'compare'
   | 'next'
@@ -129,11 +130,28 @@ export const KEYMAP: readonly KeyRow[] = [
   row('bags', 'culture', ['c'], 'which culture each of them was given, from this one on', {
     bar: 'which culture',
   }),
+  row('bags', 'new', ['n'], 'a new culture for your list: species, form, source, day', {
+    bar: 'new culture',
+  }),
   row('bag', 'answer', ['1', '2', '3', '4'], 'what became of the bag, each with its picture', {
     shown: '1 2 3 4',
   }),
   row('bag', 'plain', ['space', 'enter'], 'on to the next bag', { shown: 'Space' }),
   row('bag', 'undo', ['u'], 'undo: take back what was said of the bag before', { bar: 'undo' }),
+  row('bag', 'new', ['n'], 'where its culture is asked: a new one for your list first', {
+    bar: 'new culture',
+  }),
+  row('culture', 'choose', ['up', 'down'], 'species or source: another line; its day: a day later, earlier', {
+    shown: '↑ ↓',
+  }),
+  row('culture', 'week', ['right', 'left'], 'its day: a week later, earlier', { shown: '→ ←' }),
+  row('culture', 'form', ['1', '2', '3'], 'liquid culture, spore syringe or grain spawn', {
+    shown: '1 2 3',
+  }),
+  row('culture', 'take', ['space', 'enter'], 'take what is chosen, and on; Enter ends what is typed', {
+    shown: 'Space',
+  }),
+  row('culture', 'unknown', ['0'], 'its day is not known'),
   row('record', 'group', ['1', '2', '3', '4'], 'rates by grain, size, hold, culture', { shown: '1 2 3 4' }),
   row('record', 'loss', ['space', 'enter'], 'expected loss for other bag sizes, and cost', {
     shown: 'Space',

@@ -1,4 +1,5 @@
 /** The screens after the batch over a record in memory: what is kept is seen at once. */
+import { render } from 'ink-testing-library';
 import { withDefaults } from '../../src/core/kitchen.ts';
 import type { AfterServices } from '../../src/core/record/after.ts';
 import { indexDiary } from '../../src/core/record/bags.ts';
@@ -6,7 +7,10 @@ import { culturesOf, type DiaryEntry, type DiaryEvent } from '../../src/core/rec
 import { recordedBatch, recordOf } from '../../src/core/record/record.ts';
 import type { Services } from '../../src/core/services.ts';
 import { DAY } from '../../src/core/time.ts';
+import { type RecordPlace, RecordPlaces } from '../../src/face/screens/record-places.tsx';
 import type { DrivenBatch } from '../help/record-home.ts';
+import { keyBytes, readScreen } from '../help/screen-text.ts';
+import { plainLook, regions } from './sheet-kit.tsx';
 
 export interface RecordStage {
   readonly services: Services;
@@ -79,4 +83,40 @@ export function recordStage(
     after,
   } as unknown as Services;
   return Object.assign(stage, { services, after });
+}
+
+const drawn = (): Promise<void> => new Promise(resolve => setImmediate(resolve));
+
+/** The screens after the batch, played on; what is put into `open` is unmounted by the test. */
+export async function playRecord(
+  place: RecordPlace,
+  stage: RecordStage,
+  open: { unmount: () => void }[],
+  columns = 80,
+  rows = 24,
+) {
+  let backs = 0;
+  const shared = {
+    look: plainLook,
+    regions: regions(columns, rows),
+    services: stage.services,
+    after: stage.after,
+  };
+  const app = render(<RecordPlaces {...shared} place={place} onBack={() => (backs += 1)} />);
+  Object.assign(app.stdout, { rows: 60 });
+  open.push(app);
+  await drawn();
+  return {
+    stage,
+    backs: () => backs,
+    screen: () => readScreen((app.lastFrame() ?? '').split('\n')),
+    press: async (...keys: string[]) => {
+      for (const key of keys) {
+        stage.steady += 2000;
+        app.stdin.write(keyBytes(key));
+        await drawn();
+        await drawn();
+      }
+    },
+  };
 }

@@ -1,6 +1,5 @@
 import fc from 'fast-check';
 import { renderToString } from 'ink';
-import { render } from 'ink-testing-library';
 import { afterEach, describe, expect, it } from 'vitest';
 import { bagsOf, indexDiary } from '../../src/core/record/bags.ts';
 import { bagChoices } from '../../src/face/bag-keys.ts';
@@ -12,10 +11,9 @@ import { rowText } from '../../src/face/spans.ts';
 import type { Services } from '../../src/core/services.ts';
 import { DAY } from '../../src/core/time.ts';
 import { BEGAN_WALL } from '../help/batch-kit.ts';
-import { keyBytes, readScreen } from '../help/screen-text.ts';
 import { someBatch, someDiary } from '../help/record-history.ts';
 import { type DrivenBatch, drivenBatch, homeHeader } from '../help/record-home.ts';
-import { recordStage, type RecordStage } from './record-kit.tsx';
+import { playRecord, recordStage, type RecordStage } from './record-kit.tsx';
 import { asciiLook, plainLook, regions } from './sheet-kit.tsx';
 
 const whole = drivenBatch(homeHeader('2613a', { soak: false, loads: [3] }));
@@ -27,39 +25,12 @@ const open: { unmount: () => void }[] = [];
 afterEach(() => {
   for (const app of open.splice(0)) app.unmount();
 });
-const drawn = (): Promise<void> => new Promise(resolve => setImmediate(resolve));
-
-async function play(
+const play = (
   place: RecordPlace,
   stage: RecordStage = recordStage([whole, dipped], NOW),
   columns = 80,
   rows = 24,
-) {
-  let backs = 0;
-  const shared = {
-    look: plainLook,
-    regions: regions(columns, rows),
-    services: stage.services,
-    after: stage.after,
-  };
-  const app = render(<RecordPlaces {...shared} place={place} onBack={() => (backs += 1)} />);
-  Object.assign(app.stdout, { rows: 60 });
-  open.push(app);
-  await drawn();
-  return {
-    stage,
-    backs: () => backs,
-    screen: () => readScreen((app.lastFrame() ?? '').split('\n')),
-    press: async (...keys: string[]) => {
-      for (const key of keys) {
-        stage.steady += 2000;
-        app.stdin.write(keyBytes(key));
-        await drawn();
-        await drawn();
-      }
-    },
-  };
-}
+) => playRecord(place, stage, open, columns, rows);
 const standings = ({ entries }: RecordStage) =>
   bagsOf(whole.batch, indexDiary(entries)).map(
     ({ standing, looks }) => `${standing}${looks ? ` ${looks}` : ''}`,
@@ -153,7 +124,7 @@ describe('gloves on: a batch of bags by number keys and Space alone', () => {
     expect(stage.entries).toHaveLength(2);
   });
 
-  it('a culture of the list for each bag, and the same again by Space', async () => {
+  it('a culture of the list for each bag, the newest first, and the same again by Space', async () => {
     const culture = (key: string, species: string) =>
       ({ type: 'culture', key, species, source: '', form: 'liquid culture', made: '' }) as const;
     const stage = recordStage(
@@ -163,12 +134,13 @@ describe('gloves on: a batch of bags by number keys and Space alone', () => {
     );
     const { screen, press } = await play({ at: 'bags', batch: '2613a' }, stage);
     await press('c', '2', 'space', '4');
-    expect(screen().answers).toContain('species d');
+    expect(screen().text).toContain('1 a: species a, liquid culture');
+    expect(screen().answers).toContain('1 a   4 more   Space give c');
     await press('1');
     expect(bagsOf(whole.batch, indexDiary(stage.entries)).map(({ culture: given }) => given?.key)).toEqual([
-      'b',
-      'b',
-      'd',
+      'c',
+      'c',
+      'a',
     ]);
   });
 

@@ -3,7 +3,7 @@ import type { Units } from '../kitchen.ts';
 import { formatMass, trimmed } from '../quantity-format.ts';
 import type { Bag, BagStanding, Outcome } from '../record/bags.ts';
 import type { Cost } from '../record/cost.ts';
-import type { Looks } from '../record/diary.ts';
+import type { CultureRecord, Looks } from '../record/diary.ts';
 import {
   type FollowUp,
   type FollowUpKind,
@@ -60,6 +60,10 @@ export const cultureText = ({
   species,
 }: Pick<Bag, 'inoculatedWall' | 'culture' | 'species'>): string =>
   inoculatedWall === null ? '' : (culture?.key ?? (species || 'no species'));
+
+/** Everything known of a culture of the list: `oyster-1104: oyster, liquid culture, own, 2026-11-04`. */
+export const cultureInFull = ({ key, species, form, source, made }: CultureRecord): string =>
+  `${key}: ${[species, form, source, made].filter(text => text !== '').join(', ')}`;
 
 /** What was given and how much, `oyster, 5 ml`; nothing for a bag that got none. */
 export const givenText = (

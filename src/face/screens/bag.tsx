@@ -4,15 +4,15 @@ import { useRef, useState } from 'react';
 import { formatMass } from '../../core/quantity-format.ts';
 import type { AfterServices } from '../../core/record/after.ts';
 import { type Bag, byBagId } from '../../core/record/bags.ts';
-import { type BagId, readBagId } from '../../core/record/diary.ts';
+import { type BagId, type CultureRecord, readBagId } from '../../core/record/diary.ts';
 import type { RecordedBatch } from '../../core/record/record.ts';
 import type { Services } from '../../core/services.ts';
 import { visible } from '../../core/text.ts';
 import { DAY } from '../../core/time.ts';
-import { givenText, standingText } from '../../core/words/record.ts';
+import { cultureInFull, givenText, standingText } from '../../core/words/record.ts';
 import { adviceOf } from '../bag-advice.ts';
-import { bagChoices, type BagPanel } from '../bag-keys.ts';
-import { actOf, HELP_KEY, ownBarOf } from '../keymap.ts';
+import { type BagChoice, bagChoices, type BagPanel } from '../bag-keys.ts';
+import { actOf, type BarKey, HELP_KEY, ownBarOf } from '../keymap.ts';
 import type { KeyName } from '../keys.ts';
 import type { Look } from '../look.ts';
 import type { Regions } from '../regions.ts';
@@ -32,6 +32,12 @@ export interface BagScreenProps {
   readonly bags: readonly BagId[];
   /** What is asked of every bag: how it is, or which culture it was given. */
   readonly asks: 'state' | 'culture';
+  /** Said on the first screen of the walk; null for nothing. */
+  readonly says: string | null;
+  /** Which culture Space gives first; null for none. */
+  readonly gives: string | null;
+  /** A new culture first, then on with these bags. */
+  readonly onNewCulture: (bags: readonly BagId[]) => void;
   readonly onBack: (says: string | null) => void;
 }
 
@@ -39,6 +45,13 @@ const dayOf = (bag: Bag, now: number): string =>
   bag.inoculatedWall === null
     ? 'not inoculated'
     : `day ${Math.max(0, Math.floor((now - bag.inoculatedWall) / DAY))}`;
+
+/** A culture in full beside its key; nothing for another choice. */
+const cultureLine = ({ key, does }: BagChoice, cultures: readonly CultureRecord[]): readonly string[] => {
+  if (key === 'space' || typeof does !== 'object' || does?.type !== 'inoculated') return [];
+  const found = cultures.find(each => each.key === does.culture);
+  return found ? [`${key} ${cultureInFull(found)}`] : [];
+};
 
 /** What was kept on this walk: the diary's entry, of which bag of the walk, in words. */
 interface Kept {
@@ -48,17 +61,29 @@ interface Kept {
 }
 const KEPT = 'All of them are kept.';
 
-export const BagScreen = ({ look, regions, services, after, bags, asks, onBack }: BagScreenProps) => {
+export const BagScreen = ({
+  look,
+  regions,
+  services,
+  after,
+  bags,
+  asks,
+  says: saidBefore,
+  gives,
+  onNewCulture,
+  onBack,
+}: BagScreenProps) => {
   const [ids] = useState(() => [...bags].sort(byBagId));
   const [index, setIndex] = useState(0);
   const [panel, setPanel] = useState<BagPanel>(asks);
   const [page, setPage] = useState(0);
-  const [last, setLast] = useState<string | null>(null);
+  const [last, setLast] = useState<string | null>(gives);
   const [kept, setKept] = useState<readonly Kept[]>([]);
   // Past the last bag: what was said stands there until it is left, so that the last answer can be undone.
   const [closing, setClosing] = useState(false);
-  const [notice, setNotice] = useState<Notice | null>(null);
-  const [cultures] = useState(() => after.cultures());
+  const [notice, setNotice] = useState<Notice | null>(saidBefore ? { text: saidBefore, ink: 'good' } : null);
+  // The newest first: it is the likeliest.
+  const [cultures] = useState(() => after.cultures().toReversed());
   const batches = useRef(new Map<string, RecordedBatch | null>());
   const id = ids[index] ?? '';
   const batchId = readBagId(id)?.batch ?? '';
@@ -91,6 +116,7 @@ export const BagScreen = ({ look, regions, services, after, bags, asks, onBack }
       setIndex(last?.index ?? index);
       return setNotice({ text: 'The last answer is taken back.', ink: 'watch' });
     }
+    if (act === 'new' && panel === 'culture' && !closing) return onNewCulture(ids.slice(index));
     if (closing && act === 'plain') return onBack(KEPT);
     const choice = choices.find(each => each.key === (act === 'plain' ? 'space' : key));
     if (!choice) return setNotice({ text: 'That key has no meaning here.', ink: 'watch' });
@@ -122,6 +148,7 @@ export const BagScreen = ({ look, regions, services, after, bags, asks, onBack }
     return (
       <BagsNoted look={look} regions={regions} services={services} said={kept.map(({ says }) => says)} />
     );
+  const isLive = ({ act }: BarKey): boolean => (act === 'new' ? panel === 'culture' : kept.length > 0);
   const answers = choices.map(({ key, says }) => ({
     shown: key === 'space' ? 'Space' : key,
     says: visible(says),
@@ -142,8 +169,11 @@ export const BagScreen = ({ look, regions, services, after, bags, asks, onBack }
       : [
           panel === 'looks'
             ? 'What does it look like through the film? Leave it closed.'
-            : 'Which culture was it given?',
+            : bag?.inoculatedWall == null
+              ? 'It was given none.'
+              : 'Which culture was it given?',
         ];
+  const listed = panel === 'culture' ? choices.flatMap(choice => cultureLine(choice, cultures)) : [];
   const left = height - 3 - advice.length;
   const scale =
     left >= choiceRowHeight('large') + 1 && choiceRowWidth('large', pictured.length) <= width
@@ -161,7 +191,7 @@ export const BagScreen = ({ look, regions, services, after, bags, asks, onBack }
       marks={services.marks}
       notice={notice}
       answers={answers}
-      tools={[...(kept.length > 0 ? ownBarOf('bag') : []), { shown: 'Esc', says: 'back' }, HELP_KEY]}
+      tools={[...ownBarOf('bag').filter(isLive), { shown: 'Esc', says: 'back' }, HELP_KEY]}
     >
       <SpanLine
         look={look}
@@ -186,6 +216,11 @@ export const BagScreen = ({ look, regions, services, after, bags, asks, onBack }
         </InkText>
       ))}
       <Box height={1} flexShrink={0} />
+      {listed.map(line => (
+        <InkText key={line} look={look}>
+          {visible(line)}
+        </InkText>
+      ))}
       {scale && pictured.length > 0 ? (
         <ChoiceRow look={look} choices={pictured} scale={scale} width={width} />
       ) : null}

@@ -28,7 +28,11 @@ export const BagsNoted = ({ look, regions, services, said }: BagsNotedProps) => 
       marks={services.marks}
       notice={null}
       answers={[{ shown: 'Space', says: 'back to the list' }]}
-      tools={[...ownBarOf('bag'), { shown: 'Esc', says: 'back' }, HELP_KEY]}
+      tools={[
+        ...ownBarOf('bag').filter(({ act }) => act === 'undo'),
+        { shown: 'Esc', says: 'back' },
+        HELP_KEY,
+      ]}
     >
       <InkText look={look} ink="accent">
         Noted, and kept:

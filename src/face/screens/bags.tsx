@@ -20,9 +20,6 @@ import { Frame, type Notice } from '../widgets/frame.tsx';
 import { InkText } from '../widgets/ink-text.tsx';
 import { movePick, PickList } from '../widgets/pick-list.tsx';
 
-/** The command in full, as it is typed. */
-const ADD_CULTURE = 'stovehand cultures add oyster --form "liquid culture"';
-
 /** Below this many columns a row holds no more than the day and the culture; the bag's own screen has the rest. */
 const NARROW = 66;
 const shortFacts = (bag: Bag): readonly string[] => [
@@ -39,6 +36,8 @@ export interface BagsScreenProps {
   readonly batch: string | null;
   readonly says: string | null;
   readonly onBags: (bags: readonly BagId[], asks: 'state' | 'culture') => void;
+  /** A new culture for the list; afterwards these bags are asked which they were given, if there are any. */
+  readonly onNewCulture: (bags: readonly BagId[]) => void;
   readonly onBack: () => void;
 }
 
@@ -50,6 +49,7 @@ export const BagsScreen = ({
   batch,
   says,
   onBags,
+  onNewCulture,
   onBack,
 }: BagsScreenProps) => {
   const bags = useMemo(
@@ -68,13 +68,11 @@ export const BagsScreen = ({
     const act = actOf('bags', key);
     if (act === 'through' && fromHere.length > 0) onBags(fromHere, 'state');
     else if (act === 'culture' && fromHere.length > 0) {
+      // Without a list every bag was given what the recipe says: what differs from that is asked for first.
       if (after.cultures().length > 0) onBags(fromHere, 'culture');
-      else
-        setNotice({
-          text: `They were given what the recipe says. Another culture goes on your list first, in a shell: ${ADD_CULTURE}`,
-          ink: 'watch',
-        });
-    } else if (act === 'back' || act === 'leave') onBack();
+      else onNewCulture(fromHere);
+    } else if (act === 'new') onNewCulture([]);
+    else if (act === 'back' || act === 'leave') onBack();
     else setPicked(movePick(picked, key, bags.length));
   };
   useKeys(press, false, services.steady, undefined, ['bags', 'list', 'everywhere']);

@@ -35,8 +35,15 @@ describe('bags out of a batch and a diary', () => {
 
   it('each has the time at which it got its own culture, and the rest the time at which all were said', () => {
     const slow = drivenBatch(homeHeader('2613c', { soak: false, loads: [4] }), drive => {
-      drive.toAsk('inject').answer('as-planned').wait(7 * MINUTE);
-      drive.answer('dosed', 6).wait(9 * MINUTE).answer('rest-as-planned').wait(HOUR);
+      drive
+        .toAsk('inject')
+        .answer('as-planned')
+        .wait(7 * MINUTE);
+      drive
+        .answer('dosed', 6)
+        .wait(9 * MINUTE)
+        .answer('rest-as-planned')
+        .wait(HOUR);
     }).batch;
     const [first, ...others] = bagsOf(slow, indexDiary([])).map(({ inoculatedWall }) => inoculatedWall ?? 0);
     expect(others.map(wall => wall - (first ?? 0))).toEqual([7 * MINUTE, 16 * MINUTE, 16 * MINUTE]);
