@@ -116,7 +116,7 @@ function typing(draft: CultureDraft, typed: string, key: KeyName): CultureStep {
 
 function picking(draft: CultureDraft, lines: readonly string[], key: KeyName): CultureStep {
   const act = actOf('culture', key);
-  if (act === 'choose') {
+  if (act === 'line') {
     const picked = Math.min(lines.length, Math.max(0, draft.picked + (key === 'up' ? -1 : 1)));
     return asking({ ...draft, picked });
   }
@@ -131,7 +131,7 @@ function dating(draft: CultureDraft, key: KeyName): CultureStep {
   const later = key === 'up' || key === 'right';
   if (act === 'take') return onward(draft);
   if (act === 'unknown') return onward({ ...draft, daysAgo: null });
-  if (act !== 'choose' && act !== 'week') return NOTHING;
+  if (act !== 'line' && act !== 'week') return NOTHING;
   const daysAgo = (draft.daysAgo ?? 0) + (later ? -days : days);
   return asking({ ...draft, daysAgo: Math.min(MOST_DAYS, Math.max(0, daysAgo)) });
 }

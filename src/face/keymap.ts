@@ -141,7 +141,7 @@ export const KEYMAP: readonly KeyRow[] = [
   row('bag', 'new', ['n'], 'where its culture is asked: a new one for your list first', {
     bar: 'new culture',
   }),
-  row('culture', 'choose', ['up', 'down'], 'species or source: another line; its day: a day later, earlier', {
+  row('culture', 'line', ['up', 'down'], 'species or source: another line; its day: a day later, earlier', {
     shown: '↑ ↓',
   }),
   row('culture', 'week', ['right', 'left'], 'its day: a week later, earlier', { shown: '→ ←' }),
