@@ -12,14 +12,13 @@ import { Practice } from '../core/practice/practice.ts';
 import type { PracticeSession, PracticeSubject, PracticeWish } from '../core/practice/session.ts';
 import { playThrough } from '../core/practice/trainee.ts';
 import type { Recipe } from '../core/recipe/recipe.ts';
+import { FAULT_WORDS, LOSS_WORDS } from '../core/words/practice.ts';
 import {
   DECISION_NAMES,
   decisionWords,
-  FAULT_WORDS,
-  LOSS_WORDS,
   NEXT_WORDS,
   toleranceWords,
-} from '../core/words/practice.ts';
+} from '../core/words/practice-decisions.ts';
 import { EXIT, GrowerError } from '../shell/failure.ts';
 import { startPractice } from '../shell/practice-session.ts';
 import type { Arguments } from './arguments.ts';

@@ -2,15 +2,14 @@
 import type { Debrief } from '../core/practice/debrief.ts';
 import type { Decision, Verdict } from '../core/practice/decisions.ts';
 import type { PracticeNote } from '../core/practice/session.ts';
+import { FAULT_WORDS, LOSS_SHORT, LOSS_WORDS } from '../core/words/practice.ts';
 import {
   DECISION_NAMES,
   decisionWords,
-  FAULT_WORDS,
-  LOSS_WORDS,
   NEXT_WORDS,
-  numberRows,
   toleranceWords,
-} from '../core/words/practice.ts';
+} from '../core/words/practice-decisions.ts';
+import { numberRows } from '../core/words/practice-numbers.ts';
 import type { Telling } from '../core/words/telling.ts';
 import type { Look } from './look.ts';
 import { type Ink, type Row, span } from './spans.ts';
@@ -19,7 +18,7 @@ import { wrapAtMost } from './wrap.ts';
 /** Lines that stay together on a page. */
 export type Block = readonly Row[];
 
-const NAME_WIDTH = 21;
+const NAME_WIDTH = 15;
 const VERDICT_WIDTH = 10;
 /** Narrower than this, what a decision came to stands under its name. */
 const NARROW = 70;
@@ -27,7 +26,7 @@ const NARROW = 70;
 const MOST = 8;
 const NUMBER_WIDTH = 22;
 
-const INKS: Readonly<Record<Verdict, Ink>> = {
+export const VERDICT_INKS: Readonly<Record<Verdict, Ink>> = {
   right: 'good',
   'too early': 'watch',
   'too late': 'watch',
@@ -41,7 +40,10 @@ function decisionRows(decision: Decision, telling: Telling, loads: number, width
   const indent = narrow ? 4 : NAME_WIDTH + VERDICT_WIDTH;
   const under = (text: string, ink: Ink): Row[] =>
     wrapAtMost(text, width - indent, MOST).map(line => [span(' '.repeat(indent)), span(line, ink)]);
-  const head = [span(name.padEnd(NAME_WIDTH), 'plain'), span(decision.verdict, INKS[decision.verdict])];
+  const head = [
+    span(name.padEnd(NAME_WIDTH), 'plain'),
+    span(decision.verdict, VERDICT_INKS[decision.verdict]),
+  ];
   const [first = '', ...rest] = narrow
     ? ['']
     : wrapAtMost(decisionWords(decision, telling), width - indent, MOST);
@@ -55,28 +57,32 @@ function decisionRows(decision: Decision, telling: Telling, loads: number, width
   ];
 }
 
-/** In a sentence, how it went: nothing but what the decisions say. */
-function verdictText({ lost, right, decisions }: Debrief): { readonly text: string; readonly ink: Ink } {
+/** In a sentence, how it went: nothing but what the decisions say; in few words where many do not fit a line. */
+function verdictText(
+  { lost, right, decisions }: Debrief,
+  width: number,
+): { readonly text: string; readonly ink: Ink } {
+  const count = `${right} of ${decisions.length} decisions right.`;
   if (lost.length > 0) {
-    const what = lost.map(id => LOSS_WORDS[id].split(':')[0]).join('; ');
-    return { text: `Lost: ${what}.`, ink: 'danger' };
+    const long = `Lost: ${lost.map(id => LOSS_WORDS[id].split(':')[0]).join('; ')}. ${count}`;
+    const short = `Lost: ${lost.map(id => LOSS_SHORT[id]).join(', ')}. ${count}`;
+    return { text: long.length <= width ? long : short, ink: 'danger' };
   }
   return right === decisions.length
-    ? { text: 'The batch came through.', ink: 'good' }
-    : { text: 'The batch came through, though not everything was right.', ink: 'watch' };
+    ? { text: `The batch came through. ${count}`, ink: 'good' }
+    : { text: `The batch came through, though not all was right. ${count}`, ink: 'watch' };
 }
 
 /** How it went and what to practise next, whole at every width. */
 export function verdictBlocks(debrief: Debrief, width: number): readonly Block[] {
-  const { right, decisions, next } = debrief;
-  const { text, ink } = verdictText(debrief);
-  const head = `${text} ${right} of ${decisions.length} decisions right.`;
+  const { next } = debrief;
+  const { text, ink } = verdictText(debrief, width);
   const line =
     next === null
       ? 'Practise next: a fault you do not know yet, with a new seed.'
       : `Practise next: ${NEXT_WORDS[next]}`;
   return [
-    wrapAtMost(head, width, MOST).map((row): Row => [span(row, ink)]),
+    wrapAtMost(text, width, MOST).map((row): Row => [span(row, ink)]),
     wrapAtMost(line, width, MOST).map((row): Row => [span(row, 'strong')]),
   ];
 }
@@ -127,17 +133,21 @@ export const faultBlocks = ({ faults }: Debrief, look: Look, width: number): rea
 
 const LAST = 10;
 
-/** The trainee's own progress: the last practices and what goes wrong most. */
-export function progressBlocks(notes: readonly PracticeNote[], width: number): readonly Block[] {
-  if (notes.length === 0) return [];
+/** The trainee's own progress: the last practices and what goes wrong most; null before the first. */
+export function progressText(notes: readonly PracticeNote[]): string | null {
+  if (notes.length === 0) return null;
   const last = notes.slice(-LAST);
   const through = last.filter(({ lost }) => lost.length === 0).length;
   const counts = new Map<string, number>();
   for (const id of last.flatMap(({ wrong }) => wrong)) counts.set(id, (counts.get(id) ?? 0) + 1);
   const most = [...counts].sort((a, b) => b[1] - a[1])[0];
   const name = most === undefined ? null : Object.entries(DECISION_NAMES).find(([id]) => id === most[0])?.[1];
-  const text = `${notes.length} so far; of the last ${last.length}, ${through} came through${
-    name && most ? `; most often not right: ${name} (${most[1]})` : ''
-  }`;
+  const weak = name && most ? `; weakest: ${name} (${most[1]})` : '';
+  return `${notes.length} ${notes.length === 1 ? 'practice' : 'practices'}; ${through} of the last ${last.length} came through${weak}`;
+}
+
+export function progressBlocks(notes: readonly PracticeNote[], width: number): readonly Block[] {
+  const text = progressText(notes);
+  if (text === null) return [];
   return titled('Your practices', [wrapAtMost(text, width, MOST).map((line): Row => [span(line, 'plain')])]);
 }

@@ -1,7 +1,8 @@
 import { renderToString } from 'ink';
 import { render } from 'ink-testing-library';
 import { describe, expect, it } from 'vitest';
-import { DECISION_NAMES, FAULT_WORDS, LOSS_WORDS, NEXT_WORDS } from '../../src/core/words/practice.ts';
+import { FAULT_WORDS, LOSS_WORDS } from '../../src/core/words/practice.ts';
+import { DECISION_NAMES, NEXT_WORDS } from '../../src/core/words/practice-decisions.ts';
 import { asciiLook, plainLook, type Stage, stage, type StageWishes } from './practice-kit.tsx';
 
 const SIZES = [
@@ -25,6 +26,15 @@ const MOMENTS: readonly (readonly [string, StageWishes, RegExp])[] = [
   ['lesson hold', { until: 'holding', wish: { lesson: true } }, /press - until it shows 6/],
   ['demo', { until: 'holding', wish: { auto: true } }, /A demo/],
   ['debrief', { until: 'finished', faults: ['torn-bag'] }, /decisions right/],
+  [
+    'debrief-lost',
+    {
+      until: 'finished',
+      faults: ['gas-out', 'torn-bag'],
+      mistakes: ['unwatched', 'torn-kept', 'undercook', 'warm-inoculation'],
+    },
+    /Lost: .*chalky/,
+  ],
 ];
 
 function linesOf(wishes: StageWishes, columns: number, rows: number, look = plainLook): string[] {
@@ -99,8 +109,11 @@ describe('the practice screen', () => {
         for (const id of debrief.lost) expect(all).toContain(LOSS_WORDS[id].split(':')[0]);
         expect(all).toContain(`${debrief.right} of ${debrief.decisions.length} decisions right.`);
         expect(all).toContain(`Practise next: ${debrief.next && NEXT_WORDS[debrief.next]}`);
-        for (const { id } of debrief.faults)
-          expect(all).toContain(`${FAULT_WORDS[id].name}: ${FAULT_WORDS[id].sign}`);
+        for (const { id } of debrief.faults) {
+          // On a wide terminal it stands beside the decisions, line by line.
+          const { name, sign } = FAULT_WORDS[id];
+          expect(all).toContain(columns < 160 ? `${name}: ${sign}` : `${name}: `);
+        }
         for (const decision of debrief.decisions) {
           expect(all).toContain(DECISION_NAMES[decision.id]);
           if (decision.verdict !== 'right') expect(all).toContain('right is: ');
@@ -110,7 +123,7 @@ describe('the practice screen', () => {
   });
 
   it('looks as it did at 80 by 24', async () => {
-    for (const name of ['kernels', 'hold', 'debrief'] as const) {
+    for (const name of ['kernels', 'hold', 'debrief', 'debrief-lost'] as const) {
       const wishes = MOMENTS.find(([known]) => known === name)?.[1] ?? {};
       const picture = `${linesOf(wishes, 80, 24).join('\n')}\n`;
       await expect(picture).toMatchFileSnapshot(`frames/practice-${name}-80x24.txt`);

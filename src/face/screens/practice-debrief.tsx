@@ -7,16 +7,8 @@ import { visible } from '../../core/text.ts';
 import { tellingOf } from '../format.ts';
 import type { KeyName } from '../keys.ts';
 import type { Look } from '../look.ts';
-import {
-  type Block,
-  decisionBlocks,
-  faultBlocks,
-  numberBlocks,
-  progressBlocks,
-  verdictBlocks,
-} from '../practice-lines.ts';
+import { debriefPages } from '../practice-pages.ts';
 import type { Regions } from '../regions.ts';
-import type { Row } from '../spans.ts';
 import { useKeys } from '../use-keys.ts';
 import { Frame } from '../widgets/frame.tsx';
 import { SpanLine } from '../widgets/ink-text.tsx';
@@ -32,30 +24,6 @@ export interface PracticeDebriefProps {
   readonly onLeave: () => void;
 }
 
-const BLANK: Row = [];
-
-/** The pages that fit: parts one after the other, never broken inside a decision or behind a title. */
-function pagesOf(parts: readonly (readonly Block[])[], height: number): readonly (readonly Row[])[] {
-  const pages: (readonly Row[])[] = [];
-  let page: readonly Row[] = [];
-  for (const part of parts) {
-    const lines = part.reduce((sum, block) => sum + block.length, 0);
-    // A part that fits on a page of its own is not begun at the foot of one that is mostly full.
-    if (page.length > height / 2 && page.length + 1 + lines > height && lines <= height) {
-      pages.push(page);
-      page = [];
-    }
-    part.forEach((block, index) => {
-      const apart = index === 0 && page.length > 0 ? [BLANK] : [];
-      if (page.length > 0 && page.length + apart.length + block.length > height) {
-        pages.push(page);
-        page = block;
-      } else page = [...page, ...apart, ...block];
-    });
-  }
-  return page.length > 0 ? [...pages, page] : pages;
-}
-
 export const PracticeDebrief = (props: PracticeDebriefProps) => {
   const { look, regions, services, session, notes, trouble, onAgain, onLeave } = props;
   const [at, setAt] = useState(0);
@@ -63,17 +31,9 @@ export const PracticeDebrief = (props: PracticeDebriefProps) => {
   const { units } = services.kitchen().kitchen;
   const telling = tellingOf(session.run.batch, units);
   const width = regions.columns - 2;
-  const pages = pagesOf(
-    [
-      verdictBlocks(debrief, width),
-      decisionBlocks(debrief, telling, width),
-      numberBlocks(debrief, telling, width),
-      faultBlocks(debrief, look, width),
-      progressBlocks(notes, width),
-    ],
-    regions.body.height,
-  );
-  const page = pages[at % pages.length] ?? [];
+  const { pages, summaries } = debriefPages({ debrief, telling, look, notes, width }, regions.body.height);
+  const shown = at % pages.length;
+  const page = pages[shown] ?? [];
   useKeys(
     (key: KeyName) => {
       if (key === 'tab' || key === 'space' || key === 'enter' || key === 'down' || key === 'up') {
@@ -95,9 +55,7 @@ export const PracticeDebrief = (props: PracticeDebriefProps) => {
       marks={[...services.marks, 'PRACTICE']}
       notice={trouble ? { text: visible(trouble), ink: 'watch' } : null}
       answers={[
-        ...(pages.length > 1
-          ? [{ shown: 'Space', says: `page ${(at % pages.length) + 1} of ${pages.length}` }]
-          : []),
+        ...(pages.length > 1 ? [{ shown: 'Space', says: nextSays(shown + 1, pages.length, summaries) }] : []),
         { shown: 'r', says: 'the same again' },
         { shown: 'n', says: 'a new one' },
       ]}
@@ -117,6 +75,12 @@ export const PracticeDebrief = (props: PracticeDebriefProps) => {
     </Frame>
   );
 };
+
+/** What Space turns to, after the page of this number. */
+function nextSays(number: number, pages: number, summaries: number): string {
+  if (number === pages) return `back to page 1 of ${pages}`;
+  return `${number < summaries ? 'the rest' : 'each in full'}: page ${number + 1} of ${pages}`;
+}
 
 /** A new practice: no lesson any more, another seed, and what was chosen otherwise. */
 function newWish({ lesson: _lesson, seed: _seed, ...rest }: PracticeWish): PracticeWish {

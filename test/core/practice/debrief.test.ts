@@ -3,7 +3,7 @@ import { debriefOf } from '../../../src/core/practice/debrief.ts';
 import { LIMITS } from '../../../src/core/practice/limits.ts';
 import type { Practice } from '../../../src/core/practice/practice.ts';
 import { playThrough, Trainee, doMove } from '../../../src/core/practice/trainee.ts';
-import { decisionWords, toleranceWords } from '../../../src/core/words/practice.ts';
+import { decisionWords, toleranceWords } from '../../../src/core/words/practice-decisions.ts';
 import { METRIC } from '../../../src/core/quantity-format.ts';
 import {
   expectOneVerdict,

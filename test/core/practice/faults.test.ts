@@ -1,13 +1,8 @@
 import { describe, expect, it } from 'vitest';
 import { drawFaults, FAULT_IDS, type FaultId } from '../../../src/core/practice/faults.ts';
 import { CARELESS_ABOUT, FAULT_FOR, MISTAKES } from '../../../src/core/practice/mistakes.ts';
-import {
-  DECISION_NAMES,
-  FAULT_WORDS,
-  LOSS_WORDS,
-  MISTAKE_WORDS,
-  NEXT_WORDS,
-} from '../../../src/core/words/practice.ts';
+import { FAULT_WORDS, LOSS_WORDS, MISTAKE_WORDS } from '../../../src/core/words/practice.ts';
+import { DECISION_NAMES, NEXT_WORDS } from '../../../src/core/words/practice-decisions.ts';
 import { CARELESS_COSTS, expectOneVerdict, MISTAKES_COST, played } from '../../help/practice-kit.ts';
 
 const SEEDS = [3, 141, 592, 6535] as const;
