@@ -14,7 +14,7 @@ import { numberRows, rowWords } from '../core/words/estimate.ts';
 import { stoveAdvice } from '../core/words/estimate-advice.ts';
 import { keepOffer } from '../core/words/estimate-probe.ts';
 import { doneTitle } from '../core/words/done.ts';
-import { carriedLines } from '../core/words/next-time.ts';
+import { carriedAt, carriedLines } from '../core/words/next-time.ts';
 import { STEP_NAMES } from '../core/words/steps.ts';
 import { TROUBLE_WORDS } from '../core/words/troubles.ts';
 import { wantedWords } from '../core/words/wanted.ts';
@@ -98,8 +98,7 @@ export class PlainTeller {
     print('');
     print(batch.finishedAt === null ? `[${at} of ${of}] ${STEP_NAMES[batch.step]}` : doneTitle(batch));
     print(askWords(batch, ask, telling));
-    if (batch.step === 'gear')
-      for (const line of carriedLines(batch.header.recipe.note)) print(`From last time: ${line}`);
+    for (const line of this.#carried(batch)) print(`From last time: ${line}`);
     const caution = STEP_CAUTIONS[batch.step];
     if (caution && batch.askSince === batch.since) print(`Caution: ${caution}`);
     const meant = new Map(outcomeLines(batch, telling).map(({ shown, means }) => [shown, `: ${means}`]));
@@ -109,6 +108,13 @@ export class PlainTeller {
     }
     const fit = batch.step === 'rest' ? keptProbe(batch) : null;
     if (fit) print(keepOffer(batch, fit));
+  }
+
+  /** What an earlier batch left: all of it at the first step, and once at the step it is about. */
+  #carried(batch: Batch): readonly string[] {
+    const { note } = batch.header.recipe;
+    if (batch.step === 'gear') return carriedLines(note);
+    return batch.askSince === batch.since ? carriedAt(note, batch.step) : [];
   }
 
   #tellTroubles(batch: Batch): void {

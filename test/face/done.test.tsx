@@ -144,6 +144,30 @@ describe('the beginning of the next one', () => {
     const { text } = await app.until('From last time: Pour 3 L of water');
     expect(text).not.toContain('Rinse it well');
   });
+
+  it.each([
+    [60, 18],
+    [80, 24],
+    [160, 50],
+  ])('says it again at the step it is about, and only there, at %i x %i', async (columns, rows) => {
+    const note = [
+      'Next time (hold): Be there when the hold ends after 90 min, and turn the heat off.',
+      'Next time (inoculate): Flame the needle before every bag.',
+    ].join('\n');
+    const next = { ...header, recipe: { ...header.recipe, note } };
+    for (const [step, wanted, other] of [
+      ['hold', 'Be there when', 'Flame the'],
+      ['inoculate', 'Flame the needle', 'Be there'],
+    ] as const) {
+      const { app } = await mounted(new Drive(next).to(step).run, columns, rows);
+      const { text } = await app.until(`From last time: ${wanted}`);
+      expect(text).not.toContain(other);
+      // The caution of the step stays beside it.
+      expect(text).toMatch(step === 'hold' ? /Never leave a cooker|Hold/ : /Alcohol and flame/);
+    }
+    const { app } = await mounted(new Drive(next).to('cool').run, columns, rows);
+    expect((await app.until('Cool')).text).not.toContain('From last time');
+  });
 });
 
 describe('titles, sentences and rows tell the truth', () => {

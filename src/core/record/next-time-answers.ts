@@ -8,85 +8,7 @@ import type { Recipe } from '../recipe/recipe.ts';
 import { outcomeOf } from './bags.ts';
 import type { Cause, CauseId } from './cause.ts';
 import type { RecordedBatch } from './record.ts';
-
-export type ChangeId =
-  | 'vent-longer'
-  | 'dips-restart'
-  | 'hold-longer'
-  | 'hold-whole'
-  | 'dry-longer'
-  | 'dry-shorter'
-  | 'stir-oftener'
-  | 'look-sooner'
-  | 'look-later'
-  | 'soak-longer'
-  | 'simmer-gently'
-  | 'cool-longer'
-  | 'stay-shut'
-  | 'fill-less'
-  | 'fewer'
-  | 'watch-gauge'
-  | 'more-water'
-  | 'leave-valve'
-  | 'spare-heat'
-  | 'flame-off'
-  | 'flame-needle';
-
-/** What a change is about. One record never proposes two changes of one topic, so none speaks against another. */
-export type Topic =
-  | 'vent'
-  | 'dips'
-  | 'hold'
-  | 'kernels'
-  | 'drying'
-  | 'shut'
-  | 'portions'
-  | 'gauge'
-  | 'water'
-  | 'valve'
-  | 'heat'
-  | 'flame'
-  | 'needle';
-
-export interface Draft {
-  readonly id: ChangeId;
-  readonly topic: Topic;
-  readonly before: number;
-  readonly after: number;
-  /** Null when no number of the recipe says it: then it goes into the recipe's note. */
-  readonly apply: ((recipe: Recipe) => Recipe) | null;
-}
-
-const MIN = 60;
-const HOUR_S = 3600;
-
-type Apply = (recipe: Recipe) => Recipe;
-/** Up to `most`, or nothing when it is there already. */
-function more(
-  id: ChangeId,
-  topic: Topic,
-  before: number,
-  by: number,
-  most: number,
-  set: (to: number) => Apply,
-) {
-  const after = Math.min(most, before + by);
-  return after > before ? [{ id, topic, before, after, apply: set(after) }] : [];
-}
-function less(
-  id: ChangeId,
-  topic: Topic,
-  before: number,
-  to: number,
-  least: number,
-  set: (to: number) => Apply,
-) {
-  const after = Math.max(least, to);
-  return after < before ? [{ id, topic, before, after, apply: set(after) }] : [];
-}
-const advice = (id: ChangeId, topic: Topic, before = 0, after = 0): readonly Draft[] => [
-  { id, topic, before, after, apply: null },
-];
+import { advice, type Apply, type Draft, HOUR_S, less, MIN, more } from './next-time-draft.ts';
 
 export const holdLonger = (recipe: Recipe): readonly Draft[] =>
   more('hold-longer', 'hold', recipe.holdS, 15 * MIN, 4 * HOUR_S, holdS => r => ({ ...r, holdS }));
@@ -97,16 +19,25 @@ function ventLonger({ ventS }: Recipe): readonly Draft[] {
 }
 
 const restart: readonly Draft[] = [
-  { id: 'dips-restart', topic: 'dips', before: 0, after: 1, apply: r => ({ ...r, dips: 'restart' }) },
+  {
+    id: 'dips-restart',
+    topic: 'dips',
+    before: 0,
+    after: 1,
+    apply: r => ({ ...r, dips: 'restart' }),
+    remindAt: [],
+  },
 ];
 const lostAny = ({ bags }: RecordedBatch): boolean => bags.some(bag => outcomeOf(bag) === 'lost');
+
+const watchGauge = advice('watch-gauge', 'gauge', ['climb', 'hold']);
 
 function steadierHold(recorded: RecordedBatch): readonly Draft[] {
   const recipe = recipeOf(recorded.batch);
   return [
     ...(recipe.dips === 'make up' ? restart : []),
     ...(recipe.dips === 'restart' && lostAny(recorded) ? holdLonger(recipe) : []),
-    ...advice('watch-gauge', 'gauge'),
+    ...watchGauge,
   ];
 }
 
@@ -145,14 +76,23 @@ function soakLonger({ soak }: Recipe): readonly Draft[] {
   );
 }
 
+/** Between two looks the kernels went from white inside to burst. */
+const lookOftener = ({ simmer: { everyS } }: Recipe): readonly Draft[] =>
+  less('look-oftener', 'kernels', everyS, everyS - 2 * MIN, 2 * MIN, to => r => ({
+    ...r,
+    simmer: { ...r.simmer, everyS: to, nearS: Math.min(r.simmer.nearS, to) },
+  }));
+const simmerGently = advice('simmer-gently', 'kernels', ['simmer']);
+
 /** Soft enough inside without bursting outside. `both`: kernels burst while others were still white inside. */
 function kernels(recipe: Recipe, found: 'overcooked' | 'dry-core', both: boolean): readonly Draft[] {
   const { firstLookS } = recipe.simmer;
-  if (both) return [...soakLonger(recipe), ...advice('simmer-gently', 'kernels')];
+  if (both) return [...soakLonger(recipe), ...simmerGently];
   if (found === 'overcooked')
     return [
       ...less('look-sooner', 'kernels', firstLookS, firstLookS - 5 * MIN, 5 * MIN, setLook),
-      ...advice('simmer-gently', 'kernels'),
+      ...lookOftener(recipe),
+      ...simmerGently,
     ];
   return [...soakLonger(recipe), ...more('look-later', 'kernels', firstLookS, 5 * MIN, HOUR_S, setLook)];
 }
@@ -184,14 +124,14 @@ function moreWater({ batch }: RecordedBatch): readonly Draft[] {
     ...r,
     cookerWaterL: Math.max(litres, r.cookerWaterL ?? 0),
   }));
-  return drafts.length > 0 ? drafts : advice('more-water', 'water', poured, poured);
+  return drafts.length > 0 ? drafts : advice('more-water', 'water', ['climb', 'hold'], poured, poured);
 }
 
 /** Longest that the lid ought to have stayed shut against how long it did, s. */
 function stayShut({ batch }: RecordedBatch): readonly Draft[] {
   const cool = batch.times.findLast(({ step }) => step === 'cool');
   const shutS = cool?.to == null ? 0 : (cool.to - cool.from) / 1000;
-  return advice('stay-shut', 'shut', shutS, recipeOf(batch).coolS);
+  return advice('stay-shut', 'shut', ['cool'], shutS, recipeOf(batch).coolS);
 }
 
 /** Changes that answer to a cause, the best first; the others stand in when its topic is taken. */
@@ -205,18 +145,19 @@ export function answersTo(cause: Cause, recorded: RecordedBatch, all: readonly C
     case 'dips':
       return steadierHold(recorded);
     case 'short-hold':
-      return advice('hold-whole', 'hold', cause.minutes * MIN, holdS);
+      return advice('hold-whole', 'hold', ['hold'], cause.minutes * MIN, holdS);
     case 'unwatched':
-      return advice('watch-gauge', 'gauge');
+      return watchGauge;
     case 'low-water':
       return moreWater(recorded);
     case 'valve-opened':
+      return advice('leave-valve', 'valve', ['climb', 'hold', 'cool']);
     case 'quick-release':
-      return advice('leave-valve', 'valve');
+      return advice('leave-valve', 'valve', ['cool']);
     case 'power-failed':
-      return advice('spare-heat', 'heat');
+      return advice('spare-heat', 'heat', ['load']);
     case 'overrun':
-      return advice('flame-off', 'flame', holdS + cause.minutes * MIN, holdS);
+      return advice('flame-off', 'flame', ['hold'], holdS + cause.minutes * MIN, holdS);
     case 'wet-grain':
       return drier(recipe, driedTooFar);
     case 'overcooked':
@@ -230,6 +171,6 @@ export function answersTo(cause: Cause, recorded: RecordedBatch, all: readonly C
     case 'opened-warm':
       return stayShut(recorded);
     case 'dirty-needle':
-      return advice('flame-needle', 'needle');
+      return advice('flame-needle', 'needle', ['inoculate']);
   }
 }

@@ -4,12 +4,13 @@
  */
 import { recipeOf } from '../batch/moves.ts';
 import type { Recipe } from '../recipe/recipe.ts';
-import { changeWords, NOTE_START } from '../words/next-time.ts';
+import { type Carried, carriedNote, changeWords, readCarried } from '../words/next-time.ts';
 import { outcomeOf } from './bags.ts';
 import { type Cause, counted } from './cause.ts';
 import { causesOf } from './causes.ts';
 import type { Looks } from './diary.ts';
-import { answersTo, type Draft, drierLess, fewer, holdLonger } from './next-time-answers.ts';
+import { answersTo, drierLess, fewer, holdLonger } from './next-time-answers.ts';
+import type { Draft } from './next-time-draft.ts';
 import type { RecordedBatch } from './record.ts';
 
 export interface Change extends Draft {
@@ -109,10 +110,10 @@ export function nextTime(recorded: RecordedBatch, before: RecordedBatch | null =
 /** Longest note of a recipe, characters (`recipe/schema.ts`). */
 const LONGEST_NOTE = 2000;
 
-/** A line more in the note, unless it stands there already or there is no room. */
-function noted(recipe: Recipe, says: string): Recipe {
-  if (recipe.note.includes(says)) return recipe;
-  const note = recipe.note.trim() === '' ? says : `${recipe.note.trimEnd()}\n${says}`;
+/** A reminder more in the note, in place of one that says the same, unless there is no room. */
+function noted(recipe: Recipe, carried: Carried): Recipe {
+  const others = recipe.note.split('\n').filter(line => readCarried(line)?.text !== carried.text);
+  const note = [...others, carriedNote(carried)].join('\n').trim();
   return note.length > LONGEST_NOTE ? recipe : { ...recipe, note };
 }
 
@@ -123,7 +124,9 @@ export function improvedRecipe(recorded: RecordedBatch, changes: readonly Change
   const name = recipe.name.replace(AFTER, '');
   const changed = changes.reduce(
     (before, change) =>
-      change.apply ? change.apply(before) : noted(before, `${NOTE_START}${changeWords(change, units)}`),
+      change.apply
+        ? change.apply(before)
+        : noted(before, { text: changeWords(change, units), steps: change.remindAt }),
     recipe,
   );
   return { ...changed, name: `${name} (after ${recorded.id})` };

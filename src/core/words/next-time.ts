@@ -1,22 +1,49 @@
 /** What to change next time, in words: the change, why it helps, and what in the record speaks for it. */
+import { STEP_IDS, type StepId } from '../batch/steps.ts';
 import type { Units } from '../kitchen.ts';
 import { formatDuration, formatMass, formatVolume } from '../quantity-format.ts';
 import { type Bag, outcomeOf } from '../record/bags.ts';
 import type { Change } from '../record/next-time.ts';
-import type { ChangeId } from '../record/next-time-answers.ts';
+import type { ChangeId } from '../record/next-time-draft.ts';
 import { causeEvidence, NO_CAUSE } from './causes.ts';
 
 const length = (seconds: number): string => formatDuration(seconds);
 
-/** How what was learned stands in a recipe's note: `Next time: ...`. */
-export const NOTE_START = 'Next time: ';
+/** A reminder of an earlier batch, and the steps it is about; none for one without. */
+export interface Carried {
+  readonly text: string;
+  readonly steps: readonly StepId[];
+}
 
-/** What earlier batches left in the note of this recipe, a sentence each. */
-export const carriedLines = (note: string): readonly string[] =>
+/** How it stands in a recipe's note: `Next time (hold): ...`, the steps by their names in the code. */
+const CARRIED = /^Next time(?: \(([a-z, -]*)\))?:(.*)$/;
+
+/** A reminder as a line of the note. */
+export const carriedNote = ({ text, steps }: Carried): string =>
+  `Next time${steps.length === 0 ? '' : ` (${steps.join(', ')})`}: ${text}`;
+
+/** The reminder in a line of a note, or null. A step that this program does not know is left out. */
+export function readCarried(line: string): Carried | null {
+  const [, named = '', said = ''] = CARRIED.exec(line.trim()) ?? [];
+  const words = named.split(',').map(word => word.trim());
+  const text = said.trim();
+  return text === '' ? null : { text, steps: STEP_IDS.filter(id => words.includes(id)) };
+}
+
+/** What earlier batches left in the note of this recipe. */
+const carriedIn = (note: string): readonly Carried[] =>
   note
     .split('\n')
-    .filter(line => line.startsWith(NOTE_START))
-    .map(line => line.slice(NOTE_START.length).trim());
+    .map(readCarried)
+    .filter(carried => carried !== null);
+
+/** The same as sentences. */
+export const carriedLines = (note: string): readonly string[] => carriedIn(note).map(({ text }) => text);
+/** Those that are about this step. */
+export const carriedAt = (note: string, step: StepId): readonly string[] =>
+  carriedIn(note)
+    .filter(({ steps }) => steps.includes(step))
+    .map(({ text }) => text);
 
 type Asked = Pick<Change, 'id' | 'before' | 'after'>;
 
@@ -41,6 +68,8 @@ export function changeWords({ id, before, after }: Asked, units: Units): string 
     case 'look-sooner':
     case 'look-later':
       return `Cut the first kernels after ${length(after)} of simmer instead of ${length(before)}.`;
+    case 'look-oftener':
+      return `Cut kernels every ${length(after)} instead of ${length(before)}.`;
     case 'soak-longer':
       return `Soak for ${length(after)} at least, instead of ${length(before)}.`;
     case 'simmer-gently':
@@ -80,6 +109,7 @@ const WHY: Readonly<Record<ChangeId, string>> = {
   'stir-oftener': 'It was wet at first and too dry at last: looked at more often, the moment is met.',
   'look-sooner': 'Burst kernels set starch free, which clumps and feeds bacteria.',
   'look-later': 'A dry middle keeps the culture short of water.',
+  'look-oftener': 'Between two looks kernels can go from white inside to burst.',
   'soak-longer': 'Soaked through, the middle is soft before the outside bursts.',
   'simmer-gently': 'A hard boil bursts the outside before the middle is soft.',
   'cool-longer': 'Warm film is soft and tears.',
@@ -111,9 +141,9 @@ export const proposalWords = (change: Change, units: Units): string =>
 export function remindersWords(changes: readonly Pick<Change, 'apply'>[]): string {
   const only = changes.flatMap(({ apply }, index) => (apply === null ? [String(index + 1)] : []));
   if (only.length === 0) return '';
-  const named =
-    only.length === 1 ? `No. ${only[0]} is a reminder` : `No. ${only.join(' and ')} are reminders`;
-  return ` ${named} that the first step shows.`;
+  return only.length === 1
+    ? ` No. ${only[0]} is a reminder: it comes back at the first step, and at the one it is about.`
+    : ` No. ${only.join(' and ')} are reminders: they come back at the first step, and at those they are about.`;
 }
 
 /** Why the change helps, as a sentence. */

@@ -11,7 +11,7 @@ import { visible, visibleLines } from '../../core/text.ts';
 import { askWords } from '../../core/words/asks.ts';
 import { numberRows } from '../../core/words/estimate.ts';
 import { doneTitle } from '../../core/words/done.ts';
-import { carriedLines } from '../../core/words/next-time.ts';
+import { carriedAt, carriedLines } from '../../core/words/next-time.ts';
 import { STEP_NAMES } from '../../core/words/steps.ts';
 import type { Telling } from '../../core/words/telling.ts';
 import { stoveLayout } from '../estimate-layout.ts';
@@ -177,6 +177,13 @@ const OutcomeBody = ({ look, batch, telling, width }: BodyProps) => (
   </Box>
 );
 
+/** What earlier batches left for this step: in full where there is room, else its beginning. */
+function carriedHere(batch: Batch, width: number, roomy: boolean): readonly string[] {
+  const carried = carriedAt(visibleLines(recipeOf(batch).note), batch.step);
+  const [rows, most] = roomy ? [2, 4] : [1, 1];
+  return carried.flatMap(text => wrapAtMost(`From last time: ${text}`, width, rows)).slice(0, most);
+}
+
 /** At the first step: what earlier batches left in the note of the recipe. */
 const CarriedBody = ({ look, batch, width, height }: BodyProps) => {
   const carried = carriedLines(visibleLines(recipeOf(batch).note));
@@ -210,7 +217,8 @@ export const RunScreen = (props: RunScreenProps) => {
   const warning: Warning = quiet
     ? { lines: [], ink: 'faint' }
     : warningOf(batch, told, telling, { width: width - 2, most: wordy ? 4 : 2 });
-  const left = height - 1 - does.length - warning.lines.length - gap * (estimate ? 1 : 2);
+  const carried = quiet || told !== null ? [] : carriedHere(batch, width, roomy || wordy);
+  const left = height - 1 - does.length - carried.length - warning.lines.length - gap * (estimate ? 1 : 2);
   const body: BodyProps = { ...props, width, height: left, gap, count: countShown(batch, telling) };
   const drawn = (): ReactNode => {
     if (openAsk(batch) === 'away-gauge') return <OutcomeBody {...body} />;
@@ -219,7 +227,14 @@ export const RunScreen = (props: RunScreenProps) => {
   };
   return (
     <Box flexDirection="column" width={width}>
-      <StepText look={look} title={titleOf(batch)} titleInk="accent" does={does} warning={warning} />
+      <StepText
+        look={look}
+        title={titleOf(batch)}
+        titleInk="accent"
+        does={does}
+        carried={carried}
+        warning={warning}
+      />
       <Box height={gap} flexShrink={0} />
       {drawn()}
     </Box>

@@ -10,16 +10,23 @@ export interface StepTextProps {
   readonly titleInk: Ink;
   /** Lines already wrapped to the width. */
   readonly does: readonly string[];
+  /** What an earlier batch left for this step, wrapped. */
+  readonly carried?: readonly string[];
   readonly warning: Warning;
 }
 
-export const StepText = ({ look, title, titleInk, does, warning }: StepTextProps) => (
+export const StepText = ({ look, title, titleInk, does, carried = [], warning }: StepTextProps) => (
   <>
     <InkText look={look} ink={titleInk}>
       {title}
     </InkText>
     {does.map(line => (
       <InkText key={line} look={look} ink="strong">
+        {line}
+      </InkText>
+    ))}
+    {carried.map(line => (
+      <InkText key={line} look={look} ink="accent">
         {line}
       </InkText>
     ))}

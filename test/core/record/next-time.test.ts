@@ -5,6 +5,7 @@ import { causesOf } from '../../../src/core/record/causes.ts';
 import { compareBatches } from '../../../src/core/record/compare.ts';
 import type { DiaryEvent } from '../../../src/core/record/diary.ts';
 import { changedAfter, improvedRecipe, MOST_CHANGES, nextTime } from '../../../src/core/record/next-time.ts';
+import { STEP_IDS } from '../../../src/core/batch/steps.ts';
 import { recordedBatch } from '../../../src/core/record/record.ts';
 import { parseRecipe } from '../../../src/core/recipe/parse.ts';
 import { recipeToYaml } from '../../../src/core/recipe/write.ts';
@@ -14,10 +15,13 @@ import { MINUTE } from '../../../src/core/time.ts';
 import { causeEvidence } from '../../../src/core/words/causes.ts';
 import {
   changeEvidence,
+  carriedAt,
   carriedLines,
+  carriedNote,
   changeReason,
   changeWords,
   proposalWords,
+  readCarried,
   remindersWords,
   unchangedWords,
 } from '../../../src/core/words/next-time.ts';
@@ -235,10 +239,12 @@ describe('next time', () => {
     const changes = nextTime(recorded);
     expect(changes.map(({ id }) => id)).toEqual(['leave-valve']);
     expect(changes.map(change => proposalWords(change, METRIC))[0]).toMatch(/come off\. \[a reminder\]$/);
-    expect(remindersWords(changes)).toBe(' No. 1 is a reminder that the first step shows.');
+    expect(remindersWords(changes)).toBe(
+      ' No. 1 is a reminder: it comes back at the first step, and at the one it is about.',
+    );
     const recipe = improvedRecipe(recorded, changes);
     expect(recipe.note).toBe(
-      'Next time: Leave the valve alone from the end of the vent until the lid is allowed to come off.',
+      'Next time (climb, hold, cool): Leave the valve alone from the end of the vent until the lid is allowed to come off.',
     );
     const again = {
       ...recorded,
@@ -247,6 +253,52 @@ describe('next time', () => {
     expect(improvedRecipe(again, nextTime(again)).note).toBe(recipe.note);
     expect(carriedLines(`Rinse well.\n${recipe.note}`)).toEqual([
       'Leave the valve alone from the end of the vent until the lid is allowed to come off.',
+    ]);
+  });
+
+  it('a reminder names its steps, and one that was written before that stands in no step', () => {
+    const note =
+      'Rinse.\nNext time: Pour more.\nNext time (hold, cool): Leave the valve.\nNext time (moon): Sing.';
+    expect(carriedLines(note)).toEqual(['Pour more.', 'Leave the valve.', 'Sing.']);
+    expect(carriedAt(note, 'hold')).toEqual(['Leave the valve.']);
+    expect(carriedAt(note, 'cool')).toEqual(['Leave the valve.']);
+    expect(STEP_IDS.filter(step => carriedAt(note, step).length > 0)).toEqual(['hold', 'cool']);
+    for (const line of ['Next time: Pour more.', 'Next time (hold, cool): Leave the valve.']) {
+      const carried = readCarried(line);
+      expect(carried && carriedNote(carried)).toBe(line);
+    }
+    expect(readCarried('What to do next time: rest.')).toBeNull();
+  });
+
+  it('every reminder is about a step that its recipe walks, and is said again under its step once only', () => {
+    const says = 'Keep the gauge a little above target, and look every five minutes until it stands still.';
+    const recorded = recordedWith(dipped);
+    const old = { ...recorded.batch.header.recipe, note: `Next time: ${says}` };
+    const before = {
+      ...recorded,
+      batch: { ...recorded.batch, header: { ...recorded.batch.header, recipe: old } },
+    };
+    const [change] = nextTime(before);
+    expect(change).toMatchObject({ id: 'watch-gauge', apply: null, remindAt: ['climb', 'hold'] });
+    expect(improvedRecipe(before, nextTime(before)).note).toBe(`Next time (climb, hold): ${says}`);
+  });
+
+  it('kernels that burst between two looks are looked at more often, in numbers, before a gentler simmer', () => {
+    const soon = (everyS: number) => {
+      const recorded = recordedWith(drive => drive.toAsk('burst').answer('many'));
+      const { recipe } = recorded.batch.header;
+      const hasty = { ...recipe, simmer: { firstLookS: 300, everyS, nearS: 120, waterPerKg: 2.5 } };
+      const header = { ...recorded.batch.header, recipe: hasty };
+      return { ...recorded, batch: { ...recorded.batch, header } };
+    };
+    const [change] = nextTime(soon(300));
+    expect(change && changeWords(change, METRIC)).toBe('Cut kernels every 3 min instead of 5 min.');
+    expect(improvedRecipe(soon(300), change ? [change] : []).simmer).toMatchObject({
+      everyS: 180,
+      nearS: 120,
+    });
+    expect(nextTime(soon(120)).map(({ id, remindAt }) => [id, remindAt])).toEqual([
+      ['simmer-gently', ['simmer']],
     ]);
   });
 
@@ -278,6 +330,8 @@ describe('next time', () => {
         expect(changes.length).toBeLessThanOrEqual(MOST_CHANGES);
         expect(new Set(changes.map(({ topic }) => topic)).size).toBe(changes.length);
         for (const change of changes) {
+          // A number has no need of a reminder, and a reminder without a step would only stand at the first.
+          expect(change.remindAt.length > 0).toBe(change.apply === null);
           const said = `${changeWords(change, METRIC)} ${changeReason(change)} ${changeEvidence(change, METRIC)}`;
           expect(said).not.toMatch(/NaN|undefined|Infinity/);
         }
