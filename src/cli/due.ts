@@ -59,7 +59,7 @@ export async function calendar(said: Arguments, world: World): Promise<number> {
     typeof out === 'string' ? resolve(out) : null,
     `follow-ups${wanted === undefined ? '' : `-${followUps[0]?.batch ?? ''}`}`,
     '.ics',
-    process.cwd(),
+    world.places.pages,
   );
   say(`${countOf(followUps.length, 'follow-up')} in ${path}`);
   return EXIT.ok;

@@ -39,9 +39,15 @@ function gridOf(said: Arguments, recorded: RecordedBatch): LabelGrid {
   return grid;
 }
 
-async function finish(said: Arguments, page: string, stem: string): Promise<number> {
+async function finish(said: Arguments, world: World, page: string, stem: string): Promise<number> {
   const { out } = said.options;
-  const path = writePage(page, typeof out === 'string' ? resolve(out) : null, stem, '.html', process.cwd());
+  const path = writePage(
+    page,
+    typeof out === 'string' ? resolve(out) : null,
+    stem,
+    '.html',
+    world.places.pages,
+  );
   say(`Written to ${path}`);
   if (said.options.open) say(await showPage(path));
   else say('Open it in a browser and print it without margins, at 100 %.');
@@ -58,10 +64,10 @@ export async function labels(said: Arguments, world: World): Promise<number> {
     return EXIT.ok;
   }
   if (rest !== '') say(rest);
-  return finish(said, await labelsText(recorded, labelled, grid), `labels-${recorded.id}`);
+  return finish(said, world, await labelsText(recorded, labelled, grid), `labels-${recorded.id}`);
 }
 
 export async function card(said: Arguments, world: World): Promise<number> {
   const recorded = wantedBatch(world, said.words[0] ?? '');
-  return finish(said, await cardText(recorded, paperOf(said, recorded)), `card-${recorded.id}`);
+  return finish(said, world, await cardText(recorded, paperOf(said, recorded)), `card-${recorded.id}`);
 }

@@ -76,7 +76,7 @@ export async function calendarOf(followUps: readonly FollowUp[], world: World): 
 async function made(world: World, kind: PageKind, id: string): Promise<MadePage> {
   const recorded = wantedBatch(world, id);
   const write = (text: string, stem: string, ending: string): string =>
-    writePage(text, null, `${stem}-${recorded.id}`, ending, process.cwd());
+    writePage(text, null, `${stem}-${recorded.id}`, ending, world.places.pages);
   if (kind === 'calendar') {
     const followUps = allFollowUps([recorded]);
     if (followUps.length === 0)

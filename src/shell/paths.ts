@@ -8,6 +8,8 @@ export interface Places {
   readonly settings: string;
   readonly batches: string;
   readonly practice: string;
+  /** Labels, cards and calendars that were given no name of their own. */
+  readonly pages: string;
   /** The person's own recipes; the shipped ones come with the program. */
   readonly recipes: string;
 }
@@ -35,6 +37,7 @@ export function findPlaces(around: Surroundings): Places {
     settings: path.join(home, 'settings.json'),
     batches: path.join(home, 'batches'),
     practice: path.join(home, 'practice'),
+    pages: path.join(home, 'pages'),
     recipes: path.join(home, 'recipes'),
   };
 }

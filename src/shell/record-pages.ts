@@ -10,7 +10,10 @@ import { EXIT, GrowerError, reason } from './failure.ts';
 import { createWhole, errorCode, type FileLayer, nodeFiles } from './files.ts';
 import type { Environment } from './terminal-signals.ts';
 
-/** Writes a new file: under the name given, which must be free, or the first free `stem.ending` of a folder. */
+/**
+ * Writes a new file: under the name given, which must be free, or the first free `stem.ending` of a folder, which
+ * is made when it is not there.
+ */
 export function writePage(
   text: string,
   named: string | null,
@@ -23,6 +26,7 @@ export function writePage(
   for (let copy = 2; named === null && files.look(path) !== null; copy += 1)
     path = join(folder, `${stem}-${copy}${ending}`);
   try {
+    if (named === null) files.folder(folder);
     createWhole(files, path, Buffer.from(text));
   } catch (problem) {
     if (errorCode(problem) === 'ENOENT' && files.look(dirname(path)) === null)

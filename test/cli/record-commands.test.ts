@@ -173,18 +173,20 @@ describe('the record as text, JSON and CSV', () => {
 });
 
 describe('files', () => {
-  it('labels, card and calendar are written under free names', () => {
+  it('labels, card and calendar are written under free names into the home, and elsewhere only by name', () => {
     const run = started();
     expect(run('labels', '2642a', '--grid', '2x5', '--sheet', 'letter', '--skip', '3').code).toBe(0);
     expect(run('labels', '2642a').code).toBe(0);
     expect(run('card', '2642a').code).toBe(0);
-    const { folder } = run('calendar', '--out', 'mine.ics');
-    expect(readdirSync(folder).sort()).toEqual([
+    const { folder, home } = run('calendar', '--out', 'mine.ics');
+    expect(readdirSync(folder).sort()).toEqual(['home', 'mine.ics']);
+    const pages = join(home, 'pages');
+    expect(run('calendar').out).toContain(join(pages, 'follow-ups.ics'));
+    expect(readdirSync(pages).sort()).toEqual([
       'card-2642a.html',
-      'home',
+      'follow-ups.ics',
       'labels-2642a-2.html',
       'labels-2642a.html',
-      'mine.ics',
     ]);
     for (const bad of [
       ['--grid', '9x9'],

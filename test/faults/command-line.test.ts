@@ -23,7 +23,7 @@ beforeEach(() => {
   vi.spyOn(process.stdout, 'write').mockImplementation(heard);
   vi.spyOn(process.stderr, 'write').mockImplementation(heard);
 });
-// Pages and calendars are written where the program was started.
+// What is written where the program was started is found out in a folder of its own.
 const here = process.cwd();
 beforeEach(() => process.chdir(tempFolder()));
 afterEach(() => {

@@ -39,6 +39,7 @@ describe('where things live', () => {
       settings: '/h/settings.json',
       batches: '/h/batches',
       practice: '/h/practice',
+      pages: '/h/pages',
       recipes: '/h/recipes',
     });
     const windows = findPlaces({

@@ -7,7 +7,8 @@ import { tempFolder } from '../help/temp-folder.ts';
 
 describe('pages on disk', () => {
   it('never replace anything: a free name by itself, a refusal for a name that was asked for', () => {
-    const folder = tempFolder();
+    // The folder of pages is made with the first page; one that was named has to be there.
+    const folder = join(tempFolder(), 'pages');
     expect(writePage('one', null, 'labels-2613a', '.html', folder)).toBe(join(folder, 'labels-2613a.html'));
     expect(writePage('two', null, 'labels-2613a', '.html', folder)).toBe(join(folder, 'labels-2613a-2.html'));
     writeFileSync(join(folder, 'mine.html'), 'mine');

@@ -88,7 +88,12 @@ describe('what the program touches', () => {
         .map(line => JSON.parse(line) as { what: string; values: readonly unknown[] })
         .filter(({ what }) => what !== 'watching')
         .map(({ what, values }) => [what, values[0], values[1], Reflect.get(Object(values[2]), 'shell')]);
-    const opens = (page: string) => ['process spawn', join(tools, 'xdg-open'), [join(home, page)], false];
+    const opens = (page: string) => [
+      'process spawn',
+      join(tools, 'xdg-open'),
+      [join(home, 'pages', page)],
+      false,
+    ];
     const watched = ['--import', PRELOAD, PROGRAM];
     const program = openPty([], {
       home,

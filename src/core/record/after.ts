@@ -29,7 +29,7 @@ export interface AfterServices {
   /** Keeps what was done to bags, on disk when this returns; the entries, or a sentence why not. */
   readonly keep: (...events: readonly DiaryEvent[]) => readonly DiaryEntry[] | string;
   readonly today: () => Today;
-  /** Writes a page about a batch under a free name in the folder the program was started in. */
+  /** Writes a page about a batch under a free name in the home's own folder of pages. */
   readonly makePage: (kind: PageKind, batch: string) => Promise<MadePage>;
   /** Opens a written page in the browser; a sentence either way. */
   readonly openPage: (path: string) => Promise<string>;
