@@ -13,7 +13,7 @@ import { refusalWords } from '../core/words/refusals.ts';
 import { estimateParagraphs } from '../face/estimate-pages.ts';
 import { tellingOf } from '../face/format.ts';
 import { listBatches } from '../shell/batches.ts';
-import { EXIT, GrowerError } from '../shell/failure.ts';
+import { EXIT } from '../shell/failure.ts';
 import type { Arguments } from './arguments.ts';
 import { PLAIN_HELP, readLine } from './plain-lines.ts';
 import { askKitchen } from './plain-kitchen.ts';
@@ -23,6 +23,7 @@ import {
   openServices,
   readRecipes,
   wantedRecipe,
+  againRecipe,
   type World,
 } from './world.ts';
 import { PlainTeller, print, signature } from './plain-teller.ts';
@@ -38,16 +39,7 @@ async function sessionFor(
 ): Promise<Session | null> {
   const services = openServices(world, openAlerter(world, process.env));
   if (said.command === 'run') return services.begin(await wantedRecipe(world, said.words[0] ?? ''));
-  if (said.command === 'again') {
-    const last = world.settings.values.lastRecipe;
-    if (last === '') {
-      throw new GrowerError('There is no last recipe yet.', {
-        tryThis: ['Begin with: stovehand run RECIPE'],
-        exitCode: EXIT.usage,
-      });
-    }
-    return services.begin(await wantedRecipe(world, last));
-  }
+  if (said.command === 'again') return services.begin(await againRecipe(world));
   const open = openBatch(world);
   if (open) return services.open(open.id);
   const recipes = (await readRecipes(world)).filter(({ recipe }) => recipe !== null);

@@ -3,13 +3,20 @@ import { render } from 'ink';
 import type { Session } from '../core/session.ts';
 import { App, type Opening } from '../face/app.tsx';
 import { colourDepth, groundOf, lookFor } from '../face/look.ts';
-import { EXIT, explain, exitCodeFor, GrowerError } from '../shell/failure.ts';
+import { EXIT, explain, exitCodeFor } from '../shell/failure.ts';
 import { saveMemory } from '../shell/heap.ts';
 import { endLostPastes } from '../shell/lost-paste.ts';
 import { backlogOf, neverWait } from '../shell/terminal-output.ts';
 import type { Arguments } from './arguments.ts';
 import { wantedBatch } from './record-world.ts';
-import { isKitchenUnasked, openAlerter, openServices, wantedRecipe, type World } from './world.ts';
+import {
+  againRecipe,
+  isKitchenUnasked,
+  openAlerter,
+  openServices,
+  wantedRecipe,
+  type World,
+} from './world.ts';
 
 /** Terminals whose font or locale cannot be trusted with more than ASCII. */
 const isAsciiOnly = (env: NodeJS.ProcessEnv): boolean => {
@@ -45,16 +52,8 @@ async function openingFor(said: Arguments, world: World, services: Services): Pr
       const choice = await wantedRecipe(world, said.words[0] ?? '');
       return { screen: isKitchenUnasked(world) ? 'welcome' : 'sheet', choice };
     }
-    case 'again': {
-      const last = world.settings.values.lastRecipe;
-      if (last === '') {
-        throw new GrowerError('There is no last recipe yet.', {
-          tryThis: ['Begin with: stovehand run RECIPE'],
-          exitCode: EXIT.usage,
-        });
-      }
-      return { screen: 'run', session: await services.begin(await wantedRecipe(world, last)) };
-    }
+    case 'again':
+      return { screen: 'run', session: await services.begin(await againRecipe(world)) };
     case 'practise': {
       const { subjectOf, wishOf } = await import('./practise.ts');
       return { screen: 'practise', subject: await subjectOf(said, world), wish: wishOf(said) };

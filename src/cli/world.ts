@@ -129,6 +129,21 @@ export async function wantedRecipe(world: World, wanted: string): Promise<Recipe
   return { name: shipped ? name : path, own: !shipped, recipe: parsed.recipe, problems: [] };
 }
 
+/**
+ * What `again` runs: the recipe last run, or the one of the last batch where its file was left behind in another
+ * home. Throws GrowerError when there is neither, or when the file cannot be read.
+ */
+export async function againRecipe(world: World): Promise<RecipeChoice> {
+  const { lastRecipe } = world.settings.values;
+  if (lastRecipe !== '') return wantedRecipe(world, lastRecipe);
+  const last = listBatches(world.batches).findLast(({ batch }) => batch !== null)?.batch;
+  if (last) return { name: '', own: true, recipe: last.header.recipe, problems: [] };
+  throw new GrowerError('There is no last recipe yet.', {
+    tryThis: ['Begin with: stovehand run RECIPE'],
+    exitCode: EXIT.usage,
+  });
+}
+
 /** A plan that says no is not begun, by whatever way it was chosen. */
 function refuseImpossible({ warnings, kitchen }: Plan): void {
   const no = warnings.find(({ weight }) => weight === 'no');

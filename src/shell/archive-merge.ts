@@ -1,6 +1,7 @@
 /** Reading an archive back into a home: merged, never doubled, nothing overwritten, every doubt named. */
 import type { KitchenAnswers } from '../core/kitchen.ts';
 import type { Settings, SettingsValues } from '../core/ports.ts';
+import { visible } from '../core/text.ts';
 import { culturesOf, type DiaryEntry, type DiaryEvent, bagId, readBagId } from '../core/record/diary.ts';
 import type { ArchiveHome } from './archive.ts';
 import { knownBatches, mergeBatch } from './archive-batch.ts';
@@ -130,6 +131,11 @@ async function mergeSettings(
     kitchenAsked: values.kitchenAsked || theirs.kitchenAsked,
     lessonOffered: values.lessonOffered || theirs.lessonOffered,
   };
+  if (next.lastRecipe === '' && theirs.lastRecipe !== '') {
+    notes.push(
+      `The last recipe was ${visible(theirs.lastRecipe)}, which is not in the archive: "again" runs the recipe of the last batch.`,
+    );
+  }
   if (JSON.stringify(next) !== JSON.stringify(values)) await target.settingsStore.save(next);
   return [
     ...(JSON.stringify(next.kitchen) === JSON.stringify(values.kitchen) ? [] : ['the kitchen']),

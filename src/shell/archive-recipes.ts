@@ -1,5 +1,5 @@
 /** The recipes of an archive into a home, and where a recipe of the other home is found here. */
-import { basename, join } from 'node:path';
+import { basename, dirname, join } from 'node:path';
 import { type Part, RECIPE_PART, sha256 } from './archive-format.ts';
 import { createWhole, type FileLayer, readStart } from './files.ts';
 
@@ -63,7 +63,10 @@ export function recipeHere(
   files: FileLayer,
 ): string {
   if (!/[/\\]/.test(last)) return places.get(`${last}.yaml`)?.replace(/\.ya?ml$/, '') ?? last;
-  const file = basename(last.replaceAll('\\', '/'));
-  const path = join(recipes, places.get(file) ?? file);
-  return files.look(path) === null ? '' : path;
+  const path = last.replaceAll('\\', '/');
+  // A file that lay beside the other home came in no archive, and one of its name here is another.
+  if (basename(dirname(path)) !== 'recipes') return '';
+  const file = basename(path);
+  const here = join(recipes, places.get(file) ?? file);
+  return files.look(here) === null ? '' : here;
 }

@@ -163,6 +163,17 @@ describe('merging', () => {
     expect(await mergeArchive(await bytesOf(there), here)).toMatchObject({ sameRecipes: 3, settings: [] });
   });
 
+  it('a last recipe that lay outside the other home is named, and none of its name here stands in for it', async () => {
+    const there = home(memoryFiles(), settingsOf());
+    there.disk.put('/h/settings.json', Buffer.from(JSON.stringify({ lastRecipe: '/desk/rye.yaml' })));
+    const here = home(memoryFiles(), settingsOf());
+    here.disk.put('/h/recipes/rye.yaml', Buffer.from('mine'));
+    const { notes, settings } = await mergeArchive(await bytesOf(there), here);
+    expect(notes.join(' ')).toContain('The last recipe was /desk/rye.yaml, which is not in the archive');
+    expect(settings).toEqual([]);
+    expect(here.settingsStore.values.lastRecipe).toBe('');
+  });
+
   it('recipes and settings: what is here is kept, what differs is named', async () => {
     const there = home(memoryFiles(), settingsOf());
     there.disk.put('/h/recipes/rye.yaml', Buffer.from('theirs'));
