@@ -12,6 +12,7 @@ import { type Estimate, estimateAt } from '../core/estimate/estimate.ts';
 import { keptProbe } from '../core/estimate/probe-kept.ts';
 import { formatDuration, formatPressure } from '../core/quantity-format.ts';
 import { choiceWords } from '../core/words/asks.ts';
+import { CAPTIONS } from '../core/words/choice-labels.ts';
 import { STEP_CAUTIONS } from '../core/words/cautions.ts';
 import { awayWords, stoveAdvice } from '../core/words/estimate-advice.ts';
 import { isUnderVacuum, VACUUM_WORDS } from '../core/words/estimate-cool.ts';
@@ -106,6 +107,7 @@ export function picturesOf(batch: Batch, telling: Telling): readonly PicturedCho
     .map(({ id, key }) => ({
       key,
       says: choiceWords(batch, ask, id, telling),
+      brief: CAPTIONS[`${ask}/${id}`] ?? choiceWords(batch, ask, id, telling),
       picture: [set, set === 'jar' && id === 'torn' ? 'cracked' : id],
     }));
 }

@@ -67,3 +67,16 @@ export const GAUGE_LABELS: Readonly<Record<'dial' | 'weight', Readonly<Record<st
   // A weight has no needle: its rocking is the reading.
   weight: { below: 'weight still', at: 'rocks steadily', above: 'rocks hard', reading: 'number' },
 };
+
+/** The same under a small picture, where the name has no room (of gauges: a weight): at most 12 letters. */
+export const CAPTIONS: Readonly<Record<string, string>> = {
+  'kernel-centre/thin-line': 'thin line',
+  'kernel-centre/translucent': 'translucent',
+  'towel/several': 'several',
+  'towel/faint': 'one or two',
+  'climbing/at': 'rocks evenly',
+  'holding/at': 'rocks evenly',
+  'pin/up': 'up, or hiss',
+  'pin/down': 'down, quiet',
+  'warmth/room': 'as the room',
+};

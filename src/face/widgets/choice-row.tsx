@@ -11,6 +11,8 @@ import { SpanLine } from './ink-text.tsx';
 export interface PicturedChoice {
   readonly key: string;
   readonly says: string;
+  /** Said instead where `says` has no room. */
+  readonly brief?: string;
   /** Names in the picture registry. */
   readonly picture: readonly [ask: string, choice: string];
 }
@@ -29,28 +31,33 @@ export const choiceRowWidth = (scale: PictureScale, count: number): number =>
   count * ((scale === 'compact' ? COMPACT : LARGE).width + 2);
 
 /** Names stand side by side with a space between them, whatever their length. */
-const cut = (text: string, width: number): string =>
-  [...text].length <= width
+export function captionOf({ key, says, brief }: PicturedChoice, cell: number): string {
+  const room = cell - key.length - 2;
+  const text = [...says].length <= room ? says : (brief ?? says);
+  const letters = [...text];
+  return letters.length <= room
     ? text
-    : `${[...text]
-        .slice(0, Math.max(0, width - 1))
+    : `${letters
+        .slice(0, Math.max(0, room - 1))
         .join('')
         .trimEnd()}.`;
+}
 
 export const ChoiceRow = memo(({ look, choices, scale, width }: ChoiceRowProps) => {
   const size = scale === 'compact' ? COMPACT : LARGE;
   const cell = Math.min(Math.floor(width / Math.max(1, choices.length)), size.width + 10);
   return (
     <Box flexShrink={0}>
-      {choices.map(({ key, says, picture: [ask, choice] }) => {
+      {choices.map(pictured => {
+        const {
+          key,
+          picture: [ask, choice],
+        } = pictured;
         const drawing = choicePictures(ask, choice, scale, look.ascii);
         return (
           <Box key={key} flexDirection="column" width={cell} flexShrink={0}>
             {drawing ? <DrawingView look={look} drawing={drawing} /> : <Box height={size.height} />}
-            <SpanLine
-              look={look}
-              spans={[span(`${key} `, 'accent'), span(cut(says, cell - key.length - 2))]}
-            />
+            <SpanLine look={look} spans={[span(`${key} `, 'accent'), span(captionOf(pictured, cell))]} />
           </Box>
         );
       })}
