@@ -43,6 +43,8 @@ const JET = 0.75;
 const PUFFS = 0.15;
 /** Grain that shines less than this after stirring is worth a towel. */
 const DULL = 0.2;
+/** Grain shows its whole heap for so long after it was stirred. */
+const STIRRED_MS = 120_000;
 /** So many steps of the flame off, and it is turned: a needle trembles. */
 const OFF_STEPS = 1.3;
 
@@ -51,38 +53,38 @@ function gear(view: LessonView): Tip {
     case 'gasket':
       return seen(view, 'gasket')?.cracked
         ? tip('1', 'The ring is cracked: 1 has it mended.')
-        : tip('l', 'A whole ring: good. l again: the vent pipe.');
+        : tip('l', 'A whole ring. l again: the vent pipe.');
     case 'vent-pipe':
       return seen(view, 'vent-pipe')?.clear
-        ? tip('l', 'Light shines through: clear. l again: the gauge.')
+        ? tip('l', 'It is clear. l again: the gauge.')
         : tip('1', 'No light comes through: 1 has it mended.');
     case 'dial':
       return (seen(view, 'dial')?.kPa ?? 0) > APART_KPA
         ? tip('1', 'The needle should rest at zero: 1 has it mended.')
-        : tip('space', 'The needle rests at zero. All sound: press Space.');
+        : tip('space', 'At zero: all sound. Press Space.');
     default:
-      return tip('l', 'l looks. Do it three times: ring, pipe and gauge.');
+      return tip('l', 'l looks: ring, then pipe, then gauge.');
   }
 }
 
 function drying(view: LessonView): Tip {
   const { batch } = view;
   const shine = seen(view, 'grain')?.shine ?? 1;
-  const stirred = batch.askSince > batch.since && batch.now - batch.askSince < 60_000;
+  const stirred = batch.askSince > batch.since && batch.now - batch.askSince < STIRRED_MS;
   if (stirred && batch.towels.every(({ t }) => t < batch.askSince) && shine < DULL) {
-    return tip('1', 'Stirred, and little of it shines: 1 lays a towel.');
+    return tip('1', 'Little of it shines: 1 lays a towel.');
   }
   return wantedNow(batch)
     ? tip('space', 'Time to stir: press Space.')
-    : tip(null, 'Drained for you. Wet kernels shine. Wait for the stir.');
+    : tip(null, 'Drained for you. Wet kernels shine: wait.');
 }
 
 function steam(view: LessonView): Tip {
   const steamNow = seen(view, 'vent')?.steam ?? 0;
-  if (steamNow > JET) return tip('2', 'Now the jet stands unbroken: press 2.');
+  if (steamNow > JET) return tip('2', 'Now it stands unbroken: press 2.');
   return steamNow > PUFFS
-    ? tip(null, 'Spurts that come and go: not yet. Press nothing.')
-    : tip(null, 'Still heating. The clock runs until steam comes.');
+    ? tip(null, 'Spurts come and go: not yet. Press nothing.')
+    : tip(null, 'The clock runs until steam comes.');
 }
 
 function venting(view: LessonView): Tip {
@@ -91,7 +93,7 @@ function venting(view: LessonView): Tip {
     return tip('1', 'The jet has stopped: press 1, and + for more flame.');
   return batch.now >= (ventEnd(batch) ?? Number.POSITIVE_INFINITY)
     ? tip('space', 'Vented. Space shuts the valve.')
-    : tip(null, 'The jet carries the air out. Wait for it.');
+    : tip(null, 'The jet carries the air out. Wait.');
 }
 
 function climbing(view: LessonView): Tip {
@@ -100,7 +102,7 @@ function climbing(view: LessonView): Tip {
   if (apart >= 0) return tip('2', 'The needle is at the mark: press 2, now.');
   return apart > -12
     ? tip(null, 'Nearly there. Not before it touches the mark.')
-    : tip(null, 'The needle climbs. Wait for it to touch the mark.');
+    : tip(null, 'It climbs. Wait until it touches the mark.');
 }
 
 function holding(view: LessonView): Tip {
@@ -124,8 +126,8 @@ function holding(view: LessonView): Tip {
   if (wanted - knob > OFF_STEPS && knob < 10) return tip('+', 'It sinks: press + once.');
   if (below) return tip(null, 'Below the mark nothing counts. Let it climb back.');
   return wantedNow(batch)?.code === 'read-gauge' || belief !== 'at'
-    ? tip('2', 'The coach asks: press 2, the needle is at the mark.')
-    : tip(null, 'At the mark: its minutes count. Nothing to press.');
+    ? tip('2', 'Asked again: at the mark, press 2.')
+    : tip(null, 'At the mark: its minutes count.');
 }
 
 function gaugeZero(view: LessonView): Tip {
@@ -150,34 +152,34 @@ const TIPS: Readonly<Record<AskId, (view: LessonView) => Tip>> = {
   'simmer-start': view =>
     (seen(view, 'pot')?.boiling ?? 0) > 0.1
       ? tip('space', 'The pot bubbles: press Space.')
-      : tip(null, 'Full flame for you. The clock runs till the pot bubbles.'),
+      : tip(null, 'Full flame. The clock runs till it bubbles.'),
   simmering: view =>
     wantedNow(view.batch)
       ? tip('space', 'Time to look: Space cuts three kernels.')
-      : tip(null, 'Flame lowered for you. The clock runs to the first look.'),
+      : tip(null, 'Flame lowered. The clock runs to the look.'),
   'kernel-centre': view => {
     const core = seen(view, 'kernel')?.core ?? 0;
     const key = core > 0.18 ? '1' : core > 0.02 ? '2' : '3';
-    return tip(key, 'Yours is top right. Press the answer like it (p: large).');
+    return tip(key, 'Yours is top right: press the one like it.');
   },
   burst: view => {
     const burst = seen(view, 'handful')?.burst ?? 0;
     const key = burst > 0.3 ? '3' : burst > 0.02 ? '2' : '1';
-    return tip(key, 'Your handful is top right. Press the number that fits.');
+    return tip(key, 'Your handful is top right: which fits?');
   },
   draining: DONE,
   drying,
   towel: view => {
-    if (view.batch.now < towelReady(view.batch)) return tip(null, 'The towel lies. Its seconds run down.');
+    if (view.batch.now < towelReady(view.batch)) return tip(null, 'Its seconds run down.');
     const wetness = seen(view, 'towel')?.wetness ?? 0;
     const key = wetness > 0.8 ? '1' : wetness > 0.31 ? '2' : wetness > 0.03 ? '3' : '4';
-    return tip(key, 'Your towel is top right. Press the number that fits.');
+    return tip(key, 'Your towel is top right: which fits?');
   },
   fill: DONE,
   seam: DONE,
   'cooker-water': DONE,
   lid: view => {
-    if (view.looking !== 'water') return tip('l', 'Bagged, water poured, for you. l looks under the rack.');
+    if (view.looking !== 'water') return tip('l', 'Bagged, water in. l looks under the rack.');
     return (seen(view, 'water')?.share ?? 1) < 0.2
       ? tip('u', 'Hardly any water: u goes back to pour it.')
       : tip('space', 'Water is there: Space puts the lid on.');
@@ -186,7 +188,7 @@ const TIPS: Readonly<Record<AskId, (view: LessonView) => Tip>> = {
   venting,
   climbing,
   holding,
-  flame: plain('space', 'The hold is done: Space turns the flame off.'),
+  flame: plain('space', 'Done: Space turns the flame off.'),
   'gauge-zero': gaugeZero,
   pin: view =>
     seen(view, 'pin')?.up ? tip('1', 'The pin is up: press 1.') : tip('2', 'The pin is down: press 2.'),
