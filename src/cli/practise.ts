@@ -1,24 +1,15 @@
 /** The command `practise`: a practice on screen, one that plays itself, or only its debrief as JSON. */
 import { withDefaults } from '../core/kitchen.ts';
-import { visibleJson } from '../core/text.ts';
 import { runNumbers } from '../core/plan/run-numbers.ts';
 import { checkSeed, SEEDS } from '../core/practice/chance.ts';
-import { debriefOf } from '../core/practice/debrief.ts';
 import { FAULT_IDS, type FaultId, isFault } from '../core/practice/faults.ts';
 import { LESSON_RECIPE, LESSON_SEED, lessonKitchen } from '../core/practice/lesson.ts';
 import { FAULT_FOR, isMistake, MISTAKES, type Mistake } from '../core/practice/mistakes.ts';
 import { isSpeed, SPEEDS, type Speed } from '../core/practice/pace.ts';
 import { Practice } from '../core/practice/practice.ts';
 import type { PracticeSession, PracticeSubject, PracticeWish } from '../core/practice/session.ts';
-import { playThrough } from '../core/practice/trainee.ts';
 import type { Recipe } from '../core/recipe/recipe.ts';
-import { FAULT_WORDS, LOSS_WORDS } from '../core/words/practice.ts';
-import {
-  DECISION_NAMES,
-  decisionWords,
-  NEXT_WORDS,
-  toleranceWords,
-} from '../core/words/practice-decisions.ts';
+import { FAULT_WORDS, MISTAKE_WORDS } from '../core/words/practice.ts';
 import { EXIT, GrowerError } from '../shell/failure.ts';
 import { startPractice } from '../shell/practice-session.ts';
 import type { Arguments } from './arguments.ts';
@@ -27,33 +18,58 @@ import { readRecipes, wantedRecipe, type World } from './world.ts';
 const usage = (message: string, ...tryThis: string[]): GrowerError =>
   new GrowerError(message, { tryThis, exitCode: EXIT.usage });
 
-function numberOf(said: string | true | undefined, name: string): number | undefined {
+/** Digits of an option, or undefined when it was not said; anything else is refused in one sentence. */
+function numberOf(said: string | true | undefined, refused: string): number | undefined {
   if (said === undefined) return undefined;
-  const value = Number(said);
-  if (said === true || !/^\d{1,6}$/.test(said)) throw usage(`The option --${name} takes a whole number.`);
-  return value;
+  if (said === true || !/^\d{1,6}$/.test(said)) throw usage(refused);
+  return Number(said);
 }
 
+/** Names separated by commas, each once. */
 const listOf = (said: string | true | undefined): string[] | undefined =>
-  typeof said === 'string' ? said.split(',').map(part => part.trim()) : undefined;
+  typeof said === 'string' ? [...new Set(said.split(',').map(part => part.trim()))] : undefined;
 
-/** What the options wish for. Throws GrowerError for a value nobody knows. */
+const SEED_WORDS = `A seed is a whole number from 0 to ${SEEDS - 1}.`;
+const SPEED_WORDS = `A speed is one of ${SPEEDS.join(', ')}.`;
+
+function checkFaults(faults: readonly string[]): void {
+  if (!faults.every(fault => fault === 'none' || isFault(fault))) {
+    const known = FAULT_IDS.map(id => `${id}: ${FAULT_WORDS[id].sign}`);
+    throw usage(
+      'There is no fault of that name.',
+      'none, or one or more of these, with commas between:',
+      ...known,
+    );
+  }
+  if (faults.includes('none') && faults.length > 1)
+    throw usage('The fault "none" stands alone: it means that nothing is wrong.');
+  if (faults.includes('soft-grain') && faults.includes('stubborn-grain'))
+    throw usage('Grain is soft or stubborn, not both.');
+}
+
+function checkMistakes(mistakes: readonly string[], plays: boolean): void {
+  if (!mistakes.every(isMistake)) {
+    const known = MISTAKES.map(id => `${id}: ${MISTAKE_WORDS[id]}`);
+    throw usage('There is no mistake of that name.', 'One or more of these, with commas between:', ...known);
+  }
+  if (!plays) {
+    throw usage(
+      'A mistake is made by the trainee that plays by itself; on the screen you make your own.',
+      'Add --report to see what it costs, or --auto to watch it.',
+    );
+  }
+}
+
+/** What the options wish for. Throws GrowerError for a value nobody knows, and for two that exclude each other. */
 export function wishOf({ options }: Pick<Arguments, 'options'>): PracticeWish {
-  const seed = numberOf(options.seed, 'seed');
-  const speed = numberOf(options.speed, 'speed');
+  const seed = numberOf(options.seed, SEED_WORDS);
+  const speed = numberOf(options.speed, SPEED_WORDS);
   const faults = listOf(options.fault);
   const mistakes = listOf(options.mistake);
-  if (seed !== undefined && seed >= SEEDS) throw usage(`A seed is a whole number from 0 to ${SEEDS - 1}.`);
-  if (speed !== undefined && !isSpeed(speed)) throw usage(`A speed is one of ${SPEEDS.join(', ')}.`);
-  for (const fault of faults ?? []) {
-    if (fault !== 'none' && !isFault(fault)) {
-      throw usage(`There is no fault of that name.`, `One or more of: none, ${FAULT_IDS.join(', ')}`);
-    }
-  }
-  for (const mistake of mistakes ?? []) {
-    if (!isMistake(mistake))
-      throw usage('There is no mistake of that name.', `One or more of: ${MISTAKES.join(', ')}`);
-  }
+  if (seed !== undefined && seed >= SEEDS) throw usage(SEED_WORDS);
+  if (speed !== undefined && !isSpeed(speed)) throw usage(SPEED_WORDS);
+  if (faults) checkFaults(faults);
+  if (mistakes) checkMistakes(mistakes, options.auto === true || options.report === true);
   return {
     ...(seed === undefined ? {} : { seed }),
     ...(speed === undefined ? {} : { speed }),
@@ -63,7 +79,8 @@ export function wishOf({ options }: Pick<Arguments, 'options'>): PracticeWish {
   };
 }
 
-const mistakesOf = (wish: PracticeWish): Mistake[] => (wish.mistakes ?? []).filter(isMistake);
+/** Habits of the trainee that plays by itself. */
+export const mistakesOf = (wish: PracticeWish): Mistake[] => (wish.mistakes ?? []).filter(isMistake);
 
 /** Chosen faults, with what a chosen mistake needs to do harm; undefined draws them from the seed. */
 function faultsOf(wish: PracticeWish): FaultId[] | undefined {
@@ -90,7 +107,8 @@ async function lastRecipe(world: World): Promise<Recipe> {
   throw usage('There is no recipe to practise.', 'Name one: stovehand practise RECIPE');
 }
 
-async function practiceFor(
+/** The practice wished for, before anything was done in it. Throws GrowerError when there is nothing to practise. */
+export async function practiceFor(
   world: World,
   subject: PracticeSubject | null,
   wish: PracticeWish,
@@ -135,30 +153,4 @@ export async function beginPractice(
     },
     mistakes: mistakesOf(wish),
   });
-}
-
-/** Plays a practice without a screen and prints its debrief as JSON; the answer is the exit code. */
-export async function report(said: Arguments, world: World): Promise<number> {
-  const wish = wishOf(said);
-  const practice = await practiceFor(world, await subjectOf(said, world), wish);
-  playThrough(practice, mistakesOf(wish));
-  const debrief = debriefOf(practice);
-  const { units } = withDefaults(world.settings.values.kitchen).kitchen;
-  const telling = { units, clock: String };
-  const told = {
-    ...debrief,
-    mistakes: mistakesOf(wish),
-    faults: debrief.faults.map(fault => ({ ...fault, ...FAULT_WORDS[fault.id] })),
-    decisions: debrief.decisions.map(one => ({
-      ...one,
-      name: DECISION_NAMES[one.id],
-      says: decisionWords(one, telling),
-      rightIs: toleranceWords(one, telling),
-    })),
-    losses: debrief.lost.map(id => LOSS_WORDS[id]),
-    practiseNext: debrief.next === null ? null : NEXT_WORDS[debrief.next],
-    notice: 'Practice against a simulated cooker. Lethality is an estimate, not a claim of sterility.',
-  };
-  process.stdout.write(`${visibleJson(told)}\n`);
-  return EXIT.ok;
 }

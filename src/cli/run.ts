@@ -61,13 +61,15 @@ async function carryOut(said: Arguments, world: World): Promise<number> {
       }
       return (await import('./screen.tsx')).onScreen(said, world);
     case 'practise':
-      if (said.options.report) return (await import('./practise.ts')).report(said, world);
+      if (said.options.report) return (await import('./practise-report.ts')).report(said, world);
       if (said.plain) {
         throw new GrowerError('Practice needs the full screen: it is about looking.', {
           tryThis: ['Add --report to play it through and print what it was worth.'],
           exitCode: EXIT.usage,
         });
       }
+      // What cannot be wished for is said before the screen is asked for.
+      (await import('./practise.ts')).wishOf(said);
       return fullScreen(said, world);
     case 'home':
     case 'run':

@@ -1,10 +1,11 @@
 /** Practice: the coach's own run screen with the simulated kitchen beside it, then the debrief. */
 import { useEffect, useRef, useState } from 'react';
+import { isMistake } from '../../core/practice/mistakes.ts';
 import type { PracticeServices, PracticeSession, PracticeWish } from '../../core/practice/session.ts';
 import { mustLook, sightKinds } from '../../core/practice/sights.ts';
 import type { Alerter } from '../../core/ports.ts';
 import type { Services } from '../../core/services.ts';
-import { SENSE_WORDS } from '../../core/words/practice.ts';
+import { MISTAKE_WORDS, SENSE_WORDS } from '../../core/words/practice.ts';
 import { countText, tellingOf } from '../format.ts';
 import { actOf } from '../keymap.ts';
 import type { KeyName } from '../keys.ts';
@@ -55,7 +56,14 @@ const SILENT: Alerter = {
 };
 
 const SENSED_S = 240;
-const DEMO = 'A demo: it looks and answers by itself. s changes its speed, q ends it.';
+/** What a demo shows, and how to leave it. */
+function demoWords({ mistakes = [] }: PracticeWish): string {
+  const keys = 's changes its speed, q ends it.';
+  const only = mistakes.length === 1 ? mistakes.find(isMistake) : undefined;
+  if (only) return `A demo: it ${MISTAKE_WORDS[only]}. ${keys}`;
+  if (mistakes.length > 1) return `A demo with ${mistakes.length} mistakes. ${keys}`;
+  return `A demo: it looks and answers by itself. ${keys}`;
+}
 
 /** What was last heard or smelt, for some minutes of the simulated clock. */
 function sensed(session: PracticeSession): Notice | null {
@@ -141,7 +149,7 @@ export const PracticeScreen = (props: PracticeScreenProps) => {
         };
   const says = session.tip(kind)?.says ?? null;
   const tip: Notice | null = says === null ? null : { text: says, ink: 'accent' };
-  const demo: Notice | null = session.wish.auto ? { text: DEMO, ink: 'faint' } : null;
+  const demo: Notice | null = session.wish.auto ? { text: demoWords(session.wish), ink: 'faint' } : null;
   return (
     <RunController
       look={look}

@@ -6,6 +6,7 @@ import { afterEach, beforeEach, describe, expect, it } from 'vitest';
 import type { PracticeNote, PracticeSession, PracticeWish } from '../../../src/core/practice/session.ts';
 import { keepProgress, readProgress } from '../../../src/shell/practice-progress.ts';
 import { BEAT_MS, startPractice } from '../../../src/shell/practice-session.ts';
+import { MISTAKE_WORDS } from '../../../src/core/words/practice.ts';
 import { practiceOf } from '../../help/practice-kit.ts';
 import { PROGRAM } from '../../help/pty.ts';
 
@@ -159,6 +160,26 @@ describe('stovehand practise --report', () => {
     expect(report('wheat-first-run', '--seed', '7', '--fault', 'none')).toEqual(said);
     expect(readdirSync(folder)).toEqual([]);
   });
+  it('says in the README what every field means', { timeout: 60_000 }, () => {
+    const said = report(
+      'wheat-first-run',
+      '--seed',
+      '7',
+      '--fault',
+      'gas-out',
+      '--mistake',
+      'warm-inoculation',
+    );
+    const readme = readFileSync(new URL('../../../README.md', import.meta.url), 'utf8');
+    const told = [said, said.numbers, said.decisions[0], said.faults[0]].flatMap(part => Object.keys(part));
+    for (const key of new Set(told)) {
+      if (!['practice', 'notice', 'id', 'name', 'sign', 'load', 'says'].includes(key))
+        expect(readme, key).toContain(`\`${key}\``);
+    }
+    expect(said.numbers.f0Min.low).toBeLessThan(said.numbers.f0Min.likely);
+    expect(said.numbers.risk.low).toBeLessThanOrEqual(said.numbers.risk.high);
+    expect(said.mistakes).toEqual([{ id: 'warm-inoculation', says: MISTAKE_WORDS['warm-inoculation'] }]);
+  });
   it('answers "what if I skip the vent?"', { timeout: 60_000 }, () => {
     const said = report('rye-bags', '--seed', '3', '--mistake', 'no-vent');
     expect(said.lost).toContain('air');
@@ -170,7 +191,10 @@ describe('stovehand practise --report', () => {
       [['--fault', 'meteor'], 'There is no fault of that name.'],
       [['--mistake', 'meteor'], 'There is no mistake of that name.'],
       [['--seed', '10000'], 'A seed is a whole number from 0 to 9999.'],
+      [['--seed', 'x'], 'A seed is a whole number from 0 to 9999.'],
       [['--speed', '7'], 'A speed is one of 1, 2, 5, 10, 30, 60, 240.'],
+      [['--fault', 'none,gas-out'], 'The fault "none" stands alone'],
+      [['--fault', 'soft-grain,stubborn-grain'], 'Grain is soft or stubborn, not both.'],
     ] as const) {
       try {
         execFileSync(process.execPath, [PROGRAM, 'practise', ...words, '--report', '--home', folder], {
@@ -182,6 +206,18 @@ describe('stovehand practise --report', () => {
         expect(problem).toMatchObject({ status: 2 });
         expect(String((problem as { stderr: string }).stderr)).toContain(sentence);
       }
+    }
+  });
+  it('makes mistakes only where it plays by itself', { timeout: 60_000 }, () => {
+    try {
+      execFileSync(process.execPath, [PROGRAM, 'practise', '--mistake', 'no-vent', '--home', folder], {
+        encoding: 'utf8',
+        stdio: 'pipe',
+      });
+      expect.unreachable('a mistake without --report or --auto was taken');
+    } catch (problem) {
+      expect(problem).toMatchObject({ status: 2 });
+      expect(String((problem as { stderr: string }).stderr)).toContain('you make your own');
     }
   });
   it('keeps practice out of everything that counts batches', () => {
