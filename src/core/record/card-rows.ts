@@ -15,7 +15,7 @@ import { SECOND, type WallTime } from '../time.ts';
 import { countOf } from '../words/count.ts';
 import { deviationText, endEstimates, GAUGE_SEEN } from '../words/batch-story.ts';
 import { f0Text } from '../words/estimate.ts';
-import { givenText, standingText } from '../words/record.ts';
+import { cultureText, doseText, standingText } from '../words/record.ts';
 import { STEP_NAMES } from '../words/steps.ts';
 import { batchWall } from './bags.ts';
 import type { RecordedBatch } from './record.ts';
@@ -104,11 +104,14 @@ export function estimateRows(batch: Batch, { units }: CardTelling): readonly Tab
   ]);
 }
 
+/** Which cell of a bag's row is the day of its culture. */
+export const BAG_DATE = 3;
 export const bagRows = ({ bags }: RecordedBatch, { units, date }: CardTelling): readonly TableRow[] =>
   bags.map(bag => [
     String(bag.number),
     [bag.kg === null ? '' : formatMass(bag.kg, units), bag.seal ?? ''].filter(text => text !== '').join(', '),
-    givenText(bag),
+    // The amount first: a long name is cut at its end.
+    `${doseText(bag)} ${cultureText(bag)}`.trim(),
     bag.inoculatedWall === null ? '' : date(bag.inoculatedWall),
     standingText(bag),
   ]);

@@ -2,6 +2,7 @@
 import { numbersOf, recipeOf } from '../batch/moves.ts';
 import type { Batch } from '../batch/state.ts';
 import {
+  BAG_DATE,
   bagRows,
   type CardTelling,
   deviationRows,
@@ -21,10 +22,12 @@ import type { RecordedBatch } from './record.ts';
 export type { CardTelling } from './card-rows.ts';
 
 /** What fits on the page; the rest is counted, and stays in the record. */
-const MOST = { steps: 26, deviations: 8, estimates: 3, bags: 26, notes: 2, loads: 3 } as const;
+const MOST = { deviations: 8, estimates: 3, bags: 60, notes: 2, loads: 3 } as const;
 
 /** So many readings are written out, fewer on a crowded page. */
 const MOST_READINGS = [40, 20, 8] as const;
+/** Steps of three loads with a vent that was begun again; on a page without that room, of two. */
+const MOST_STEPS = [40, 26] as const;
 
 const PADDING_MM = 11;
 /** Smallest type last: it is taken when nothing larger leaves the plots their height. */
@@ -47,26 +50,29 @@ function table(title: string, rows: readonly TableRow[], most: number, head: Tab
   return `<section><h2>${escapeHtml(title)}</h2><table>${head.length > 0 ? cells(head, 'th') : ''}${shown.join('')}</table>${moreText(rows.length - most)}</section>`;
 }
 
-/** Bags in two columns, so that all of a large batch are on the page. */
+/** More than 26 bags stand in three columns, and then without their dates: the steps have those. */
+const bagColumns = (bags: number): number => (bags > 26 ? 3 : 2);
+
+/** Bags in two or three columns, so that all of a large batch are on the page. */
 function bagTables(kind: string, rows: readonly TableRow[]): string {
-  const shown = rows.slice(0, MOST.bags);
-  const half = Math.ceil(shown.length / 2);
-  const head = ['', 'filled', 'given', 'on', 'state'];
+  const columns = bagColumns(rows.length);
+  const shown = rows
+    .slice(0, MOST.bags)
+    .map(row => (columns > 2 ? row.filter((_, cell) => cell !== BAG_DATE) : row));
+  const each = Math.ceil(shown.length / columns);
+  const head = ['', 'filled', 'given', ...(columns > 2 ? [] : ['on']), 'state'];
   const more = rows.length - shown.length;
-  const title = kind === 'jar' ? 'Jars' : 'Bags';
   const titled = (part: readonly TableRow[]): string => {
     const [from, to] = [part[0]?.[0] ?? '', part.at(-1)?.[0] ?? ''];
-    return from === to ? `${kind === 'jar' ? 'Jar' : 'Bag'} ${from}` : `${title} ${from} to ${to}`;
+    if (from === to) return `${kind === 'jar' ? 'Jar' : 'Bag'} ${from}`;
+    return `${kind === 'jar' ? 'Jars' : 'Bags'} ${from} to ${to}`;
   };
-  const [first, second] = [shown.slice(0, half), shown.slice(half)];
-  const left = table(titled(first), first, half, head);
-  const right = table(
-    `${titled(second)}${more > 0 ? `, ${more} more in the record` : ''}`,
-    second,
-    half,
-    head,
-  );
-  return `<div class="halves bags">${left}${right}</div>`;
+  const tables = Array.from({ length: columns }, (_, index) => {
+    const part = shown.slice(index * each, (index + 1) * each);
+    const rest = index === columns - 1 && more > 0 ? `, ${more} more in the record` : '';
+    return table(`${titled(part)}${rest}`, part, each, head);
+  });
+  return `<div class="${columns > 2 ? 'thirds' : 'halves'} bags">${tables.join('')}</div>`;
 }
 
 interface Content {
@@ -81,13 +87,14 @@ interface Content {
 
 interface Fit {
   readonly typePt: number;
+  readonly steps: number;
   readonly readings: number;
   readonly plots: number;
   readonly plotMm: number;
 }
 
 /** Height of everything but the plots in a type of so many points, mm; a little generous. */
-function textMm(content: Content, typePt: number, widthMm: number): number {
+function textMm(content: Content, steps: number, typePt: number, widthMm: number): number {
   const line = typePt * MM_PER_PT * 1.25 + 0.3;
   const headMm = typePt * 1.18 * MM_PER_PT * 1.25 + 3.1;
   const block = (rows: number, most: number, extra = 0): number =>
@@ -100,8 +107,9 @@ function textMm(content: Content, typePt: number, widthMm: number): number {
     block(content.estimates.length, MOST.estimates) +
     block(content.deviations.length, MOST.deviations) +
     block(Math.ceil(letters / perLine), 99, 1);
-  const right = block(content.steps.length, MOST.steps, 1);
-  const bags = block(Math.ceil(Math.min(content.bags.length, MOST.bags) / 2), MOST.bags, 1);
+  const right = block(content.steps.length, steps, 1);
+  const count = content.bags.length;
+  const bags = block(Math.ceil(Math.min(count, MOST.bags) / bagColumns(count)), MOST.bags, 1);
   return 14 + Math.max(left, right) + line + bags + block(content.notes.length, MOST.notes);
 }
 
@@ -110,24 +118,34 @@ const captionsMm = (plots: number, typePt: number): number => plots * (typePt * 
 
 /**
  * The largest type with which the plots keep their least height. A crowded page first gives up readings, which
- * the curve shows as well, and then the second plot.
+ * the curve shows as well, then the second plot, and then steps.
  */
 function fitTo(content: Content, most: number, paper: Paper): Fit {
   const { widthMm, heightMm } = PAPERS[paper];
-  const room = (readings: number, typePt: number, plots: number): number =>
+  const room = (steps: number, readings: number, typePt: number, plots: number): number =>
     heightMm -
     2 * PADDING_MM -
     captionsMm(plots, typePt) -
-    textMm({ ...content, readings: content.readings.slice(0, readings) }, typePt, widthMm - 2 * PADDING_MM);
-  for (const plots of most > 1 ? [most, 1] : [most]) {
-    for (const readings of MOST_READINGS) {
-      for (const typePt of TYPES_PT) {
-        const each = plots === 0 ? PLOT_MM.least : room(readings, typePt, plots) / plots;
-        if (each >= PLOT_MM.least) return { typePt, readings, plots, plotMm: Math.min(PLOT_MM.most, each) };
-      }
+    textMm(
+      { ...content, readings: content.readings.slice(0, readings) },
+      steps,
+      typePt,
+      widthMm - 2 * PADDING_MM,
+    );
+  const ways = MOST_STEPS.flatMap(steps =>
+    (most > 1 ? [most, 1] : [most]).flatMap(plots =>
+      MOST_READINGS.map(readings => ({ steps, plots, readings })),
+    ),
+  );
+  for (const { steps, plots, readings } of ways) {
+    for (const typePt of TYPES_PT) {
+      const each = plots === 0 ? PLOT_MM.least : room(steps, readings, typePt, plots) / plots;
+      if (each >= PLOT_MM.least)
+        return { typePt, steps, readings, plots, plotMm: Math.min(PLOT_MM.most, each) };
     }
   }
-  return { typePt: 7, readings: MOST_READINGS.at(-1) ?? 0, plots: 0, plotMm: 0 };
+  const [steps, readings] = [MOST_STEPS.at(-1) ?? 0, MOST_READINGS.at(-1) ?? 0];
+  return { typePt: 7, steps, readings, plots: 0, plotMm: 0 };
 }
 
 function styleFor(paper: Paper, { typePt }: Fit): string {
@@ -146,8 +164,10 @@ function styleFor(paper: Paper, { typePt }: Fit): string {
     'th{font-weight:normal;color:#555}',
     '.more,.foot{color:#555;margin-top:0.6mm}',
     '.halves{display:grid;grid-template-columns:1fr 1fr;gap:6mm}',
+    '.thirds{display:grid;grid-template-columns:1fr 1fr 1fr;gap:4mm}',
     '.loads{display:grid;grid-auto-flow:column;grid-auto-columns:1fr;gap:3mm}',
-    '.bags th:nth-child(1){width:5%}.bags th:nth-child(2){width:20%}.bags th:nth-child(3){width:22%}.bags th:nth-child(4){width:21%}',
+    '.halves th:nth-child(1){width:5%}.halves th:nth-child(2){width:20%}.halves th:nth-child(3){width:24%}.halves th:nth-child(4){width:21%}',
+    '.thirds th:nth-child(1){width:7%}.thirds th:nth-child(2){width:27%}.thirds th:nth-child(3){width:27%}',
     '.notes td:first-child{width:9%}',
     '.pairs td:first-child{width:18%;color:#555}',
     '.pairs td{white-space:normal}',
@@ -219,7 +239,7 @@ export function cardPage(recorded: RecordedBatch, paper: Paper, telling: CardTel
       ? ''
       : `<section><h2>Gauge and thermometer</h2><p>${escapeHtml(shownReadings)}</p>${moreText(content.readings.length - fit.readings)}</section>`,
     '</div><div class="steps">',
-    table('Steps', content.steps, MOST.steps, ['', 'from', 'took']),
+    table('Steps', content.steps, fit.steps, ['', 'from', 'took']),
     '</div></div>',
     plots(batch, fit, paper, telling),
     bagTables(recipe.containers.kind, content.bags),

@@ -276,6 +276,29 @@ describe.skipIf(CHROMIUM === undefined)('printed by Chromium', () => {
   });
 
   it.each([
+    ['A4', [14, 14, 12], 'Bags 29 to 40'],
+    ['Letter', [14, 14, 12], 'Bags 29 to 40'],
+    ['A4', [20, 20, 20], 'Bags 41 to 60'],
+    ['Letter', [20, 20, 20], 'Bags 41 to 60'],
+  ] as const)('on %s every bag of loads %j is on the one page, with a curve', (paper, loads, last) => {
+    const folder = tempFolder();
+    const { batch } = drivenBatch(homeHeader('2613a', { soak: false, loads }), drive =>
+      drive.to('vent').answer('stopped'),
+    );
+    const named = {
+      ...batch.header.recipe,
+      culture: { ...batch.header.recipe.culture, species: 'なめこ '.repeat(9) },
+    };
+    const recorded = recordedBatch({ ...batch, header: { ...batch.header, recipe: named } }, indexDiary([]));
+    const page = cardPage(recorded, paper, telling);
+    expect(printed(folder, page).pages).toBe(1);
+    expect(overflowing(folder, page, '.card')).toEqual([]);
+    expect(page).toContain(`<h2>${last}</h2>`);
+    expect(page).toContain('>5 ml なめこ');
+    expect(page).toContain('<h2>Gauge pressure, loads 1 to 3</h2>');
+  });
+
+  it.each([
     ['A4', [1]],
     ['A4', [6]],
     ['A4', [14]],
