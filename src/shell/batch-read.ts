@@ -5,10 +5,12 @@ import { type Replaying, replaying } from '../core/batch/replay.ts';
 import type { Batch, BatchHeader } from '../core/batch/state.ts';
 import { readTickLine } from '../core/batch/tick-line.ts';
 import type { JournalHeader, JournalReading } from '../core/ports.ts';
+import type { Session } from '../core/session.ts';
 import { EXIT, GrowerError } from './failure.ts';
-import type { FileLayer } from './files.ts';
+import { type FileLayer, readStart } from './files.ts';
 import { walkJournal } from './journal.ts';
-import { valueIn } from './journal-read.ts';
+import { LONGEST_JOURNAL, valueIn } from './journal-read.ts';
+import { salvageLines, sayBadLines } from './journal-salvage.ts';
 
 export interface ListedBatch {
   readonly id: string;
@@ -28,6 +30,21 @@ export function headerOf(path: string, reading: Pick<JournalReading<unknown>, 'h
   });
 }
 
+/**
+ * A batch that is over, read past its damaged lines: most lines are beats, and without one of them the rest means
+ * the same. Null when the end is not reached so; then only what stands before the damage is known.
+ */
+function overAllTheSame(path: string, header: BatchHeader, files: FileLayer): Omit<ListedBatch, 'id'> | null {
+  const under = replaying(header);
+  const bad = salvageLines(readStart(files, path, LONGEST_JOURNAL), (value, number) => {
+    const event = number > 1 ? readEntry(value)?.event : undefined;
+    if (event) under.take(event);
+    return number === 1 || event !== undefined;
+  });
+  const { batch } = under.end().run;
+  return batch.finishedAt === null ? null : { path, batch, says: [sayBadLines('batch file', bad)] };
+}
+
 /** One batch out of its own journal; one that cannot be read says why. */
 export function readBatchFile(path: string, id: string, files: FileLayer): ListedBatch {
   try {
@@ -41,10 +58,27 @@ export function readBatchFile(path: string, id: string, files: FileLayer): Liste
       return true;
     };
     const reading = walkJournal(path, take, files);
-    const { batch } = (under ?? replaying(headerOf(path, reading))).end().run;
-    return { id, path, batch, says: reading.notices.map(notice => notice.says) };
+    const header = headerOf(path, reading);
+    const { batch } = (under ?? replaying(header)).end().run;
+    const isDamaged = reading.notices.some(({ kind }) => kind === 'damaged');
+    const over = isDamaged && batch.finishedAt === null ? overAllTheSame(path, header, files) : null;
+    return { id, ...(over ?? { path, batch, says: reading.notices.map(({ says }) => says) }) };
   } catch (problem) {
     if (!(problem instanceof GrowerError)) throw problem;
     return { id, path, batch: null, says: [problem.message] };
   }
+}
+
+/** A session of a batch that is over and whose file is damaged: there to be looked at, and nothing is written. */
+export function overSession({ path, says }: ListedBatch, batch: Batch): Session {
+  return {
+    run: { batch, past: [] },
+    role: 'running',
+    notices: says,
+    trouble: null,
+    path,
+    subscribe: () => () => undefined,
+    send: () => ({ code: 'finished' }),
+    close: () => undefined,
+  };
 }

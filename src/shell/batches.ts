@@ -10,7 +10,7 @@ import { type ClockSample, elapsedBetween } from '../core/time.ts';
 import { EXIT, explained, GrowerError } from './failure.ts';
 import { type FileLayer, nodeFiles } from './files.ts';
 import { createJournal, type OpenedJournal, openJournal, readJournal } from './journal.ts';
-import { headerOf, type ListedBatch, readBatchFile } from './batch-read.ts';
+import { headerOf, type ListedBatch, overSession, readBatchFile } from './batch-read.ts';
 import { warnOfClosedCooker } from './left-out.ts';
 import { type Lock, takeLock } from './lock.ts';
 import { runSession } from './session.ts';
@@ -127,6 +127,10 @@ function opened(options: BatchesOptions, id: string): Session {
       exitCode: EXIT.usage,
     });
   }
+  // There is nothing to go on with, so nothing is cut off for it.
+  const seen = readBatchFile(path, id, files);
+  if (seen.says.length > 0 && seen.batch && seen.batch.finishedAt !== null)
+    return overSession(seen, seen.batch);
   const lock = takeLock(`${path}.lock`, files);
   if (!lock.held) {
     const reading = readJournal(path, readEntry, files);

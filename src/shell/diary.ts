@@ -7,7 +7,8 @@ import type { WallTime } from '../core/time.ts';
 import { EXIT, GrowerError } from './failure.ts';
 import { type FileLayer, nodeFiles, readStart } from './files.ts';
 import { createJournal, openJournal, readJournal } from './journal.ts';
-import { claimedSum, decodeLine, LONGEST_JOURNAL } from './journal-read.ts';
+import { LONGEST_JOURNAL } from './journal-read.ts';
+import { salvageLines, sayBadLines } from './journal-salvage.ts';
 import { takeLock } from './lock.ts';
 
 export const DIARY_FILE = 'diary.journal';
@@ -38,34 +39,21 @@ export interface Diary {
 
 const EMPTY: DiaryReading = { entries: [], notices: [] };
 
-/** Every line of the bytes that is whole by itself: the chain of checksums is taken up again after a bad one. */
-export function salvageEntries(bytes: Buffer): { entries: DiaryEntry[]; badLines: number[] } {
+/** Every entry of the bytes that is whole by itself. */
+export function salvageEntries(bytes: Buffer): { entries: DiaryEntry[]; badLines: readonly number[] } {
   const entries: DiaryEntry[] = [];
-  const badLines: number[] = [];
-  let sum = 0;
-  let from = 0;
-  for (let number = 1; from < bytes.length; number += 1) {
-    const feed = bytes.indexOf(0x0a, from);
-    const line = bytes.subarray(from, feed < 0 ? bytes.length : feed);
-    from = feed < 0 ? bytes.length : feed + 1;
-    const decoded = decodeLine(line, sum);
-    const entry = decoded && number > 1 ? readDiaryEntry(decoded.value) : null;
+  const badLines = salvageLines(bytes, (value, number) => {
+    const entry = number > 1 ? readDiaryEntry(value) : null;
     if (entry) entries.push(entry);
-    else if (!decoded || number > 1) badLines.push(number);
-    sum = decoded?.sum ?? claimedSum(line) ?? sum;
-  }
+    return number === 1 || entry !== null;
+  });
   return { entries, badLines };
 }
-
-const sayBad = (lines: readonly number[]): string =>
-  lines.length === 1
-    ? `Line ${lines[0]} of the diary is damaged and left out; the rest is kept.`
-    : `${lines.length} lines of the diary are damaged and left out (the first is line ${lines[0]}); the rest is kept.`;
 
 /** Entries in a diary's bytes, wherever they come from. */
 export function readDiaryBytes(bytes: Buffer): DiaryReading {
   const { entries, badLines } = salvageEntries(bytes);
-  return { entries, notices: badLines.length === 0 ? [] : [sayBad(badLines)] };
+  return { entries, notices: badLines.length === 0 ? [] : [sayBadLines('diary', badLines)] };
 }
 
 function readDiary(path: string, files: FileLayer): DiaryReading {
