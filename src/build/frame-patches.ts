@@ -1,6 +1,7 @@
 /**
- * Patches of the way from a text to the cells of a frame, for the time from a key to its frame, the processor
- * time of a countdown and the memory after a night: what `kept.ts` keeps is not worked out again.
+ * Patches of the way from a text to the frame on the terminal, for the time from a key to its frame, the
+ * processor time and the bytes of a countdown and the memory after a night: what `kept.ts` keeps is not
+ * worked out again.
  */
 import { fileURLToPath } from 'node:url';
 
@@ -120,5 +121,11 @@ export default class Output {`,
       ['const sanitizeAnsi = (text) => {', 'const sanitizeAnsi = remembering((text) => {'],
       ['return output + pendingStyles;\n};', 'return output + pendingStyles;\n}, 1000);'],
     ],
+  },
+  {
+    file: 'ink/build/log-update.js',
+    why: 'most lines of a frame are passed over, which takes one sequence for all of them instead of one each',
+    imports: kept('shortMoves'),
+    swaps: [["stream.write(buffer.join(''));", "stream.write(shortMoves(buffer.join('')));"]],
   },
 ];

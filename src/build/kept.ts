@@ -76,3 +76,7 @@ export function keptCaches<Kept extends Caches>(make: () => Kept, lines: number,
     return kept;
   };
 }
+
+/** Several moves to the next line as one move of so many lines (ECMA-48, CNL). */
+export const shortMoves = (frame: string): string =>
+  frame.replace(/(?:\u001b\[E){2,}/g, moves => `\u001b[${moves.length / 3}E`);

@@ -116,6 +116,8 @@ export async function onScreen(said: Arguments, world: World): Promise<number> {
       incrementalRendering: true,
       exitOnCtrlC: false,
       patchConsole: false,
+      // A key just after a tick is not kept waiting for the next thirtieth of a second.
+      maxFps: 200,
     },
   );
   const endOfSaving = saveMemory(later);

@@ -1,4 +1,6 @@
 import { join } from 'node:path';
+import { stripVTControlCharacters } from 'node:util';
+import headless from '@xterm/headless';
 import { build } from 'esbuild';
 import fc from 'fast-check';
 import { beforeAll, describe, expect, it } from 'vitest';
@@ -14,18 +16,24 @@ interface Screen {
 interface Ink {
   readonly Output: new (size: { width: number; height: number }) => Screen;
   readonly sanitizeAnsi: (text: string) => string;
+  readonly logUpdate: {
+    create(stream: object, options: { incremental: boolean; showCursor: boolean }): (frame: string) => void;
+  };
 }
 
 const INK = join(import.meta.dirname, '../../node_modules/ink/build');
 
 async function inkWith(plugins: Parameters<typeof build>[0]['plugins']): Promise<Ink> {
   const contents = `export { default as Output } from ${JSON.stringify(join(INK, 'output.js'))};
-    export { default as sanitizeAnsi } from ${JSON.stringify(join(INK, 'sanitize-ansi.js'))};`;
+    export { default as sanitizeAnsi } from ${JSON.stringify(join(INK, 'sanitize-ansi.js'))};
+    export { default as logUpdate } from ${JSON.stringify(join(INK, 'log-update.js'))};`;
   const { outputFiles } = await build({
     stdin: { contents, resolveDir: INK },
     bundle: true,
     format: 'esm',
     platform: 'node',
+    // Some of it asks for Node's own modules in the old way.
+    banner: { js: "import { createRequire } from 'node:module'; const require = createRequire('file:///');" },
     write: false,
     ...(plugins ? { plugins } : {}),
   });
@@ -105,6 +113,48 @@ describe('Ink with the patches of its frames draws what Ink draws', () => {
       const groups: Frame = [{ clip: null, writes: [{ x: 1, y: 2, text: says }] }];
       expect(draw(quick, groups)).toBe(draw(plain, groups));
     }
+  });
+
+  it('rows that change here and there stand on the terminal as Ink writes them, in fewer bytes', async () => {
+    const row = fc.constantFrom(
+      '',
+      'rye',
+      'left of 86 min',
+      '\u001b[1m▄██\u001b[22m  to the look',
+      '種 11:42',
+    );
+    // Always so many rows, as on a screen that is filled.
+    const frames = fc.array(fc.array(row, { minLength: 12, maxLength: 12 }), { minLength: 2, maxLength: 5 });
+    let [bytes, bytesOfInk] = [0, 0];
+    await fc.assert(
+      fc.asyncProperty(frames, async drawn => {
+        const shown = async ({ logUpdate }: Ink) => {
+          let written = '';
+          const stream = { columns: 20, write: (text: string) => (written += text) };
+          const draw = logUpdate.create(stream, { incremental: true, showCursor: true });
+          for (const rows of drawn) draw(rows.join('\n'));
+          const terminal = new headless.Terminal({
+            cols: 20,
+            rows: 12,
+            convertEol: true,
+            allowProposedApi: true,
+          });
+          await new Promise<void>(done => terminal.write(written, done));
+          const buffer = terminal.buffer.active;
+          const lines = Array.from({ length: 12 }, (_, y) => buffer.getLine(y)?.translateToString(true));
+          return { lines, at: [buffer.cursorX, buffer.cursorY], bytes: Buffer.byteLength(written) };
+        };
+        const [inks, ours] = [await shown(plain), await shown(quick)];
+        expect([ours.lines, ours.at]).toEqual([inks.lines, inks.at]);
+        expect(ours.lines.map(line => line?.trimEnd())).toEqual(
+          drawn.at(-1)?.map(says => stripVTControlCharacters(says).trimEnd()),
+        );
+        bytes += ours.bytes;
+        bytesOfInk += inks.bytes;
+      }),
+      { numRuns: 200 },
+    );
+    expect(bytes).toBeLessThan(bytesOfInk);
   });
 
   it('any text is cleaned the same, the first time and the second', () => {
