@@ -15,6 +15,7 @@ export interface Patch {
 }
 
 const KEPT = fileURLToPath(new URL('kept.ts', import.meta.url));
+const SEGMENTER = fileURLToPath(new URL('segmenter.ts', import.meta.url));
 const kept = (...names: readonly string[]): string =>
   `import { ${names.join(', ')} } from ${JSON.stringify(KEPT)};\n`;
 export const FRAME_PATCHES: readonly Patch[] = [
@@ -127,5 +128,19 @@ export default class Output {`,
     why: 'most lines of a frame are passed over, which takes one sequence for all of them instead of one each',
     imports: kept('shortMoves'),
     swaps: [["stream.write(buffer.join(''));", "stream.write(shortMoves(buffer.join('')));"]],
+  },
+  {
+    file: 'ink/build/line-update.js',
+    why: 'of a line of which a part has changed only that part is written, as long as before; no break rules are loaded',
+    imports: `${kept('changedPart')}import { graphemeSegmenter } from ${JSON.stringify(SEGMENTER)};\n`,
+    swaps: [
+      ["new Intl.Segmenter(undefined, { granularity: 'grapheme' })", 'graphemeSegmenter'],
+      [
+        `ansiEscapes.eraseEndLine +
+        styles +
+        next.slice(offset);`,
+        'changedPart(previous.slice(offset), next.slice(offset), styles, ansiEscapes.eraseEndLine);',
+      ],
+    ],
   },
 ];

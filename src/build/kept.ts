@@ -4,6 +4,7 @@
  * frame, 8 MB of it on a large screen. What is kept is thrown away whole when it has grown large, so that hours
  * of changing digits leave nothing behind.
  */
+import { isSimpleCells } from './segmenter.ts';
 
 /** The same function, which remembers its last answers, at most so many. */
 export function remembering<Asked, Answer>(
@@ -80,3 +81,27 @@ export function keptCaches<Kept extends Caches>(make: () => Kept, lines: number,
 /** Several moves to the next line as one move of so many lines (ECMA-48, CNL). */
 export const shortMoves = (frame: string): string =>
   frame.replace(/(?:\u001b\[E){2,}/g, moves => `\u001b[${moves.length / 3}E`);
+
+/** Where the text after the last style begins; Ink ends every style, so that this text has none. */
+function plainTail(text: string): number {
+  const last = text.lastIndexOf('\u001b[');
+  return last < 0 ? 0 : text.indexOf('m', last) + 1;
+}
+
+const cellsOf = (text: string): string => text.replace(/\u001b\[[\d;]*m/g, '');
+
+/**
+ * What is written of the rest of a line, from its first changed cell on. Where the same plain text follows at
+ * the same place it is left standing; else the old rest is erased and all of the new one written. Only cells
+ * that every terminal counts alike are trusted to be as many as before.
+ */
+export function changedPart(previous: string, next: string, styles: string, erase: string): string {
+  const [from, to] = [plainTail(previous), plainTail(next)];
+  const [before, after] = [cellsOf(previous.slice(0, from)), cellsOf(next.slice(0, to))];
+  const isSame =
+    previous.slice(from) === next.slice(to) &&
+    before.length === after.length &&
+    isSimpleCells(before) &&
+    isSimpleCells(after);
+  return isSame ? styles + next.slice(0, to) : erase + styles + next;
+}

@@ -31,7 +31,6 @@ loadYoga(whole);
 const Yoga = wrapAssembly(whole);`;
 
 export const PATCHES: readonly Patch[] = [
-  segmenter('ink/build/line-update.js', "new Intl.Segmenter(undefined, { granularity: 'grapheme' })"),
   segmenter('slice-ansi/tokenize-ansi.js', "new Intl.Segmenter(undefined, {granularity: 'grapheme'})"),
   segmenter('wrap-ansi/index.js', 'new Intl.Segmenter()'),
   segmenter('cli-truncate/index.js', 'new Intl.Segmenter()'),

@@ -4,7 +4,7 @@
  */
 
 import { type Face, faceFor, type Glyph, glyphFor, linesFor } from './pictures/digit-glyphs.ts';
-import { type Drawing, type Ink, span } from './spans.ts';
+import { type Drawing, type Ink, type Row, span } from './spans.ts';
 
 export interface DigitOptions {
   /** Height in rows, 3 to 24. */
@@ -67,15 +67,21 @@ function glyphRow(glyph: Glyph, row: number, ascii: boolean): string {
   return text;
 }
 
+/** Blanks at the end stay plain: nothing is written for them, second after second, where nothing follows. */
+function digitRow(text: string, ink: Ink): Row {
+  const inked = text.trimEnd();
+  return inked === text ? [span(text, ink)] : [span(inked, ink), span(text.slice(inked.length))];
+}
+
 /** The text in big digits of exactly `rows` rows. Throws RangeError for a height or character it has not. */
 export function bigDigits(text: string, { rows, ascii = false, ink = 'strong' }: DigitOptions): Drawing {
   checkRows(rows);
-  if (isThin(rows, ascii)) return thinRows(text, rows).map(line => [span(line, ink)]);
+  if (isThin(rows, ascii)) return thinRows(text, rows).map(line => digitRow(line, ink));
   const glyphs = glyphsOf(text, faceFor(rows, ascii), ascii);
   const gap = ' '.repeat(gapOf(rows, ascii));
-  return Array.from({ length: rows }, (_, row) => [
-    span(glyphs.map(glyph => glyphRow(glyph, row, ascii)).join(gap), ink),
-  ]);
+  return Array.from({ length: rows }, (_, row) =>
+    digitRow(glyphs.map(glyph => glyphRow(glyph, row, ascii)).join(gap), ink),
+  );
 }
 
 /** Width in cells of `bigDigits(text, {rows, ascii})`, without drawing it. */

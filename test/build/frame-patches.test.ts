@@ -1,5 +1,4 @@
 import { join } from 'node:path';
-import { stripVTControlCharacters } from 'node:util';
 import headless from '@xterm/headless';
 import { build } from 'esbuild';
 import fc from 'fast-check';
@@ -116,13 +115,20 @@ describe('Ink with the patches of its frames draws what Ink draws', () => {
   });
 
   it('rows that change here and there stand on the terminal as Ink writes them, in fewer bytes', async () => {
-    const row = fc.constantFrom(
+    const ink = (code: string, says: string, end: string) => `\u001b[${code}m${says}\u001b[${end}m`;
+    const part = fc.constantFrom(
       '',
+      '  ',
       'rye',
-      'left of 86 min',
-      '\u001b[1m▄██\u001b[22m  to the look',
-      '種 11:42',
+      '11:42',
+      ink('1', '▄██', '22'),
+      ink('1', '█ ▄', '22'),
+      ink('48;5;31', '   ', '49'),
+      ink('7', 'no', '27'),
+      '種',
+      '  to the look',
     );
+    const row = fc.array(part, { maxLength: 3 }).map(parts => parts.join('').trimEnd());
     // Always so many rows, as on a screen that is filled.
     const frames = fc.array(fc.array(row, { minLength: 12, maxLength: 12 }), { minLength: 2, maxLength: 5 });
     let [bytes, bytesOfInk] = [0, 0];
@@ -141,14 +147,17 @@ describe('Ink with the patches of its frames draws what Ink draws', () => {
           });
           await new Promise<void>(done => terminal.write(written, done));
           const buffer = terminal.buffer.active;
-          const lines = Array.from({ length: 12 }, (_, y) => buffer.getLine(y)?.translateToString(true));
+          const lines = Array.from({ length: 12 }, (_, y) => {
+            const line = buffer.getLine(y);
+            return Array.from({ length: 20 }, (__, x) => {
+              const cell = line?.getCell(x);
+              return [cell?.getChars() || ' ', cell?.isBold(), cell?.isInverse(), cell?.getBgColor()].join();
+            });
+          });
           return { lines, at: [buffer.cursorX, buffer.cursorY], bytes: Buffer.byteLength(written) };
         };
         const [inks, ours] = [await shown(plain), await shown(quick)];
         expect([ours.lines, ours.at]).toEqual([inks.lines, inks.at]);
-        expect(ours.lines.map(line => line?.trimEnd())).toEqual(
-          drawn.at(-1)?.map(says => stripVTControlCharacters(says).trimEnd()),
-        );
         bytes += ours.bytes;
         bytesOfInk += inks.bytes;
       }),
