@@ -4,7 +4,7 @@ import type { Session } from '../core/session.ts';
 import { App, type Opening } from '../face/app.tsx';
 import { colourDepth, groundOf, lookFor } from '../face/look.ts';
 import { EXIT, explain, exitCodeFor } from '../shell/failure.ts';
-import { saveMemory } from '../shell/heap.ts';
+import { runSparingly } from '../shell/heap.ts';
 import { endLostPastes } from '../shell/lost-paste.ts';
 import { backlogOf, neverWait } from '../shell/terminal-output.ts';
 import type { Arguments } from './arguments.ts';
@@ -120,7 +120,7 @@ export async function onScreen(said: Arguments, world: World): Promise<number> {
       maxFps: 200,
     },
   );
-  const endOfSaving = saveMemory(later);
+  const endOfSparing = runSparingly(later);
   let giveUp = () => {};
   let gaveUp = false;
   let endOfWords = () => {};
@@ -160,7 +160,7 @@ export async function onScreen(said: Arguments, world: World): Promise<number> {
     process.stderr.write(explain(problem, { journal }));
   } finally {
     endOfPastes();
-    endOfSaving();
+    endOfSparing();
     endOfWords();
     alerter.close();
     const open = session as Session | null;
