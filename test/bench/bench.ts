@@ -6,6 +6,8 @@ import { cpus } from 'node:os';
 import { journal } from './journal.ts';
 import type { Figure } from './measure.ts';
 import { planFigures } from './plan.ts';
+import { practiceRatios } from './practice.ts';
+import { recordOpenings } from './record.ts';
 import { scienceRatios } from './science.ts';
 import { memory, screen } from './screen.ts';
 import { size } from './size.ts';
@@ -28,6 +30,23 @@ const plan = (): readonly Figure[] =>
     aim: `${aimMs} ms`,
     met: ms <= aimMs,
   }));
+/** A practice in full, and the cooker's steps alone, against those steps in C. */
+const practice = (): readonly Figure[] =>
+  practiceRatios().map(({ name, jsMs, cMs, aim }) => ({
+    name,
+    figure: `${jsMs.toFixed(1)} ms`,
+    ratio: `${(jsMs / cMs).toFixed(2)} x C at -O2`,
+    aim: `${aim} x`,
+    met: jsMs / cMs <= aim,
+  }));
+const record = (): readonly Figure[] =>
+  recordOpenings().map(({ name, ms, bareMs, aimMs }) => ({
+    name,
+    figure: `${ms.toFixed(0)} ms`,
+    ratio: `${(ms / bareMs).toFixed(1)} x node -e 0 (${bareMs.toFixed(0)} ms)`,
+    aim: `${aimMs} ms`,
+    met: ms <= aimMs,
+  }));
 
 const PARTS: Readonly<Record<string, () => readonly Figure[] | Promise<readonly Figure[]>>> = {
   startup,
@@ -37,6 +56,8 @@ const PARTS: Readonly<Record<string, () => readonly Figure[] | Promise<readonly 
   size,
   science,
   plan,
+  practice,
+  record,
 };
 
 const wanted = process.argv.slice(2);

@@ -1,6 +1,6 @@
 /**
  * Speed of the simulated cooker's stepping kernel against the same arithmetic in C at -O2 (gcc), and of a
- * whole practice against it. Run with `node test/bench/practice.ts`. Both sides must give the same numbers.
+ * whole practice against it. Both sides must give the same numbers.
  */
 import { execFileSync } from 'node:child_process';
 import { mkdtempSync, rmSync, writeFileSync } from 'node:fs';
@@ -94,13 +94,4 @@ export function practiceRatios(): readonly Ratio[] {
     },
     { name: 'a whole practice, 30 h', jsMs: medianMs(whole, 9), cMs: c.ms, aim: 8 },
   ];
-}
-
-if (process.argv[1] === fileURLToPath(import.meta.url)) {
-  for (const { name, jsMs, cMs, aim } of practiceRatios()) {
-    const ratio = (jsMs / cMs).toFixed(2);
-    process.stdout.write(
-      `${name.padEnd(26)} js ${jsMs.toFixed(2)} ms  c ${cMs.toFixed(2)} ms  ratio ${ratio}  aim ${aim}\n`,
-    );
-  }
 }
