@@ -8,7 +8,15 @@ import { type Debrief, debriefOf } from '../core/practice/debrief.ts';
 import { LessonGuide, lessonDoes, lessonPace } from '../core/practice/lesson.ts';
 import type { LessonView, Tip } from '../core/practice/lesson-tips.ts';
 import type { Mistake } from '../core/practice/mistakes.ts';
-import { type Speed, faster, isWanted, maySleep, paceOf } from '../core/practice/pace.ts';
+import {
+  type Hurry,
+  type Speed,
+  faster,
+  hurriedOn,
+  isWanted,
+  maySleep,
+  paceOf,
+} from '../core/practice/pace.ts';
 import type { Practice } from '../core/practice/practice.ts';
 import type { PracticeSession, PracticeWish } from '../core/practice/session.ts';
 import type { Sight, SightKind } from '../core/practice/sights.ts';
@@ -53,7 +61,7 @@ class LivePractice implements PracticeSession {
   readonly #guide = new LessonGuide();
   #last: number;
   #owed = 0;
-  #hurried = false;
+  #hurry: Hurry = 0;
   #shownAt: number;
   #ask = '';
 
@@ -78,8 +86,8 @@ class LivePractice implements PracticeSession {
     const { wish } = this.#parts;
     if (wish.auto) return this.speed;
     const view = this.#view(null);
-    if (wish.lesson && !this.#hurried) return lessonPace(view, this.#guide.tip(view, this.#last));
-    return paceOf(this.run.batch, this.speed, this.#hurried);
+    if (wish.lesson && this.#hurry === 0) return lessonPace(view, this.#guide.tip(view, this.#last));
+    return paceOf(this.run.batch, this.speed, wish.lesson ? 2 : this.#hurry);
   }
   get knob(): number {
     return this.#parts.practice.knob;
@@ -114,13 +122,13 @@ class LivePractice implements PracticeSession {
     this.#publish();
     return turned;
   }
-  /** The next speed; while slowed for an answer, the chosen one is let go on instead. */
+  /** The next speed; while slowed for an answer, time is hurried on instead, in one or two steps. */
   faster(): void {
-    const { batch } = this.run;
-    if (this.#parts.wish.lesson) this.#hurried = !this.#hurried;
-    else if (this.#parts.wish.auto || this.#hurried || !isWanted(batch) || this.pace === this.speed) {
-      this.speed = faster(this.speed);
-    } else this.#hurried = true;
+    const { wish } = this.#parts;
+    const on = isWanted(this.run.batch) && !wish.auto ? hurriedOn(this.pace, this.speed) : null;
+    if (wish.lesson) this.#hurry = this.#hurry === 0 ? 1 : 0;
+    else if (on === null) this.speed = faster(this.speed);
+    else this.#hurry = on === this.speed ? 2 : 1;
     this.#publish();
   }
   sleep(): boolean {
@@ -135,7 +143,7 @@ class LivePractice implements PracticeSession {
   send(deed: Deed): Refusal | null {
     const refusal = this.#parts.practice.send(deed);
     this.#doForThem();
-    if (refusal === null) this.#hurried = false;
+    if (refusal === null) this.#hurry = 0;
     this.#publish();
     return refusal;
   }

@@ -61,7 +61,7 @@ describe('keys of a practice', () => {
   it('s changes the speed, or lets time go on when it was slowed', async () => {
     const { made, screen, press, live } = await play();
     expect(screen()).toContain('slowed to 5x');
-    expect(screen()).toContain('s back to 60x');
+    expect(screen()).toContain('s on to 60x');
     await press('s');
     expect(screen()).toContain('time runs 60x');
     expect(screen()).toContain('s change speed');
@@ -106,6 +106,8 @@ describe('keys of a practice', () => {
     expect(screen()).toContain('debrief');
     expect(screen()).toContain('The batch came through.');
     expect(made.kept.length).toBe(1);
+    // The practice just ended counts among those so far.
+    expect(screen()).toContain('1 practice; 1 of the last 1 came through');
     await press('r', 'n', 'q');
     expect(made.again).toEqual([{ faults: ['none'], seed: 7 }, { faults: ['none'] }]);
     expect(made.leaves).toBe(1);

@@ -8,6 +8,10 @@ export const isSpeed = (value: number): value is Speed => SPEEDS.some(speed => s
 
 /** While an answer is wanted time runs no faster than this, unless the person hurries it on. */
 export const WANTED_SPEED: Speed = 5;
+/** Hurried once: steam that comes and a needle that climbs can still be seen; hurried twice nothing holds it. */
+const HURRIED_SPEED: Speed = 60;
+/** How often time was hurried on since the last answer. */
+export type Hurry = 0 | 1 | 2;
 /** After "still warm" nobody is asked again for so long, ms. */
 const ASK_AGAIN_MS = 30 * 60_000;
 
@@ -45,8 +49,14 @@ export function isWanted(batch: Batch): boolean {
 }
 
 /** Simulated seconds for each real one. */
-export const paceOf = (batch: Batch, chosen: Speed, hurried: boolean): number =>
-  !hurried && isWanted(batch) ? Math.min(chosen, WANTED_SPEED) : chosen;
+export function paceOf(batch: Batch, chosen: Speed, hurry: Hurry): number {
+  if (hurry === 2 || !isWanted(batch)) return chosen;
+  return Math.min(chosen, hurry === 1 ? HURRIED_SPEED : WANTED_SPEED);
+}
+
+/** Where hurrying on leads from this pace; null where it runs as chosen already. */
+export const hurriedOn = (pace: number, chosen: Speed): Speed | null =>
+  pace >= chosen ? null : pace < HURRIED_SPEED && chosen > HURRIED_SPEED ? HURRIED_SPEED : chosen;
 
 /** Steps in which the coach lets a person sleep, so that a practice may jump to the next thing wanted. */
 export const maySleep = (batch: Batch): boolean =>

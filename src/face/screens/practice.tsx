@@ -1,7 +1,12 @@
 /** Practice: the coach's own run screen with the simulated kitchen beside it, then the debrief. */
 import { useEffect, useRef, useState } from 'react';
 import { isMistake } from '../../core/practice/mistakes.ts';
-import type { PracticeServices, PracticeSession, PracticeWish } from '../../core/practice/session.ts';
+import type {
+  PracticeNote,
+  PracticeServices,
+  PracticeSession,
+  PracticeWish,
+} from '../../core/practice/session.ts';
 import { mustLook, sightKinds } from '../../core/practice/sights.ts';
 import type { Alerter } from '../../core/ports.ts';
 import type { Services } from '../../core/services.ts';
@@ -45,6 +50,12 @@ function useLook(session: PracticeSession): {
   };
 }
 
+/** What became of the note of a practice: why it could not be kept, and all notes with it. */
+interface Kept {
+  readonly trouble: string | null;
+  readonly notes: readonly PracticeNote[];
+}
+
 const nothing = () => {};
 /** A demo calls nobody: there is nothing to be answered. */
 const SILENT: Alerter = {
@@ -77,12 +88,13 @@ export const PracticeScreen = (props: PracticeScreenProps) => {
   const { batch } = useRun(session);
   const { kind, next } = useLook(session);
   const finished = batch.finishedAt !== null;
-  const [kept, setKept] = useState<string | null>(null);
+  const [kept, setKept] = useState<Kept | null>(null);
   const noted = useRef<PracticeSession | null>(null);
   useEffect(() => {
     if (!finished || noted.current === session || session.wish.auto) return;
     noted.current = session;
-    setKept(practice.keep(session));
+    const trouble = practice.keep(session);
+    setKept({ trouble, notes: practice.notes() });
   }, [finished, practice, session]);
 
   if (finished) {
@@ -91,9 +103,9 @@ export const PracticeScreen = (props: PracticeScreenProps) => {
         look={look}
         regions={regions}
         services={services}
-        notes={practice.notes()}
+        notes={kept?.notes ?? practice.notes()}
         session={session}
-        trouble={kept}
+        trouble={kept?.trouble ?? null}
         onAgain={onAgain}
         onLeave={onLeave}
       />

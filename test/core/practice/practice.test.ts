@@ -77,16 +77,18 @@ describe('speed', () => {
   it('slows to 5x by itself while an answer is wanted, unless it is hurried', () => {
     const practice = practiceOf(1, []);
     expect(isWanted(practice.run.batch)).toBe(true);
-    expect(paceOf(practice.run.batch, 240, false)).toBe(5);
-    expect(paceOf(practice.run.batch, 2, false)).toBe(2);
-    expect(paceOf(practice.run.batch, 240, true)).toBe(240);
+    expect(paceOf(practice.run.batch, 240, 0)).toBe(5);
+    expect(paceOf(practice.run.batch, 2, 0)).toBe(2);
+    expect(paceOf(practice.run.batch, 240, 1)).toBe(60);
+    expect(paceOf(practice.run.batch, 30, 1)).toBe(30);
+    expect(paceOf(practice.run.batch, 240, 2)).toBe(240);
     practice.send({ type: 'answer', ask: 'gear-check', choice: 'ready' });
     practice.send({ type: 'answer', ask: 'dry-weight', choice: 'as-planned' });
     expect(practice.run.batch.step).toBe('soak');
-    expect(paceOf(practice.run.batch, 240, false)).toBe(240);
+    expect(paceOf(practice.run.batch, 240, 0)).toBe(240);
     expect(maySleep(practice.run.batch)).toBe(true);
     practice.pass(12 * 3600);
-    expect(paceOf(practice.run.batch, 240, false)).toBe(5);
+    expect(paceOf(practice.run.batch, 240, 0)).toBe(5);
     expect(maySleep(practice.run.batch)).toBe(false);
   });
 
@@ -99,7 +101,7 @@ describe('speed', () => {
       }
       return Array.from({ length: 90 }, () => {
         practice.pass(60);
-        return paceOf(practice.run.batch, 240, false);
+        return paceOf(practice.run.batch, 240, 0);
       });
     });
     expect(paces[0]).toEqual(paces[1]);

@@ -66,6 +66,16 @@ describe('a practice on a real clock', () => {
     expect(practice.session.pace).toBe(5);
   });
 
+  it('is hurried from 5x to 60x and from there to more, so that no jet is over in a blink', () => {
+    const { session } = driven({}, 240);
+    const paces = [session.pace];
+    for (let press = 0; press < 3; press += 1) {
+      session.faster();
+      paces.push(session.pace);
+    }
+    expect(paces).toEqual([5, 60, 240, 1]);
+  });
+
   it('pauses with a computer that sleeps', () => {
     const practice = driven({}, 1);
     toSoak(practice);
