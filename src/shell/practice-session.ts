@@ -16,6 +16,7 @@ import {
   isWanted,
   maySleep,
   paceOf,
+  WANTED_SPEED,
 } from '../core/practice/pace.ts';
 import type { Practice } from '../core/practice/practice.ts';
 import type { PracticeSession, PracticeWish } from '../core/practice/session.ts';
@@ -30,6 +31,9 @@ export const BEAT_MS = 200;
 const LONGEST_BEAT_MS = 1000;
 /** While it plays by itself, an answer stays on screen for so long before it is given. */
 const SHOWN_MS = 900;
+/** What was heard or smelt is said so long, in real time and in the kitchen's, and slows the clock meanwhile. */
+const HEARD_MS = 8000;
+const HEARD_S = 240;
 /** A sleep goes on at most for a day. */
 const LONGEST_SLEEP_S = 86_400;
 const SLEEP_STEP_S = 60;
@@ -62,6 +66,8 @@ class LivePractice implements PracticeSession {
   #last: number;
   #owed = 0;
   #hurry: Hurry = 0;
+  #heard = 0;
+  #heardAt = Number.NEGATIVE_INFINITY;
   #shownAt: number;
   #ask = '';
 
@@ -87,7 +93,8 @@ class LivePractice implements PracticeSession {
     if (wish.auto) return this.speed;
     const view = this.#view(null);
     if (wish.lesson && this.#hurry === 0) return lessonPace(view, this.#guide.tip(view, this.#last));
-    return paceOf(this.run.batch, this.speed, wish.lesson ? 2 : this.#hurry);
+    const pace = paceOf(this.run.batch, this.speed, wish.lesson ? 2 : this.#hurry);
+    return this.#isJustHeard && this.#hurry === 0 ? Math.min(pace, WANTED_SPEED) : pace;
   }
   get knob(): number {
     return this.#parts.practice.knob;
@@ -102,8 +109,12 @@ class LivePractice implements PracticeSession {
     const { awayUntil, second } = this.#parts.practice;
     return awayUntil === null ? null : Math.max(0, awayUntil - second);
   }
-  get senses(): readonly Sense[] {
-    return this.#parts.practice.senses;
+  get heard(): Sense | null {
+    const last = this.#parts.practice.senses.at(-1);
+    return last && (this.#isJustHeard || this.second - last.second <= HEARD_S) ? last : null;
+  }
+  get #isJustHeard(): boolean {
+    return this.#last - this.#heardAt < HEARD_MS;
   }
 
   tip(looking: SightKind | null): Tip | null {
@@ -125,7 +136,8 @@ class LivePractice implements PracticeSession {
   /** The next speed; while slowed for an answer, time is hurried on instead, in one or two steps. */
   faster(): void {
     const { wish } = this.#parts;
-    const on = isWanted(this.run.batch) && !wish.auto ? hurriedOn(this.pace, this.speed) : null;
+    const slowed = isWanted(this.run.batch) || this.#isJustHeard;
+    const on = slowed && !wish.auto ? hurriedOn(this.pace, this.speed) : null;
     if (wish.lesson) this.#hurry = this.#hurry === 0 ? 1 : 0;
     else if (on === null) this.speed = faster(this.speed);
     else this.#hurry = on === this.speed ? 2 : 1;
@@ -172,8 +184,18 @@ class LivePractice implements PracticeSession {
     this.#owed -= seconds;
     if (this.#trainee) this.#play(this.#trainee, seconds, now);
     else this.#parts.practice.pass(seconds);
+    this.#listen(now);
     this.#doForThem();
     this.#publish();
+  }
+
+  /** Something new was heard or smelt: it wants an answer, however fast time was hurried on before. */
+  #listen(now: number): void {
+    const { length } = this.#parts.practice.senses;
+    if (length === this.#heard) return;
+    this.#heard = length;
+    this.#heardAt = now;
+    this.#hurry = 0;
   }
 
   /** Spends simulated seconds on the trainee's moves; an answer waits until it could be read. */

@@ -34,7 +34,8 @@ export interface PracticeSession extends Session {
   readonly valveOpen: boolean | null;
   /** Seconds until somebody is at the stove again; null when somebody is. */
   readonly awayS: number | null;
-  readonly senses: readonly Sense[];
+  /** What was last heard or smelt, while it is worth saying. */
+  readonly heard: Sense | null;
   look(kind: SightKind): Sight | null;
   /** What the lesson says now to somebody who looks at this; null outside of a lesson. */
   tip(looking: SightKind | null): Tip | null;

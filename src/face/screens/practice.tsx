@@ -66,7 +66,6 @@ const SILENT: Alerter = {
   close: nothing,
 };
 
-const SENSED_S = 240;
 /** What a demo shows, and how to leave it. */
 function demoWords({ mistakes = [] }: PracticeWish): string {
   const keys = 's changes its speed, q ends it.';
@@ -76,11 +75,8 @@ function demoWords({ mistakes = [] }: PracticeWish): string {
   return `A demo: it looks and answers by itself. ${keys}`;
 }
 
-/** What was last heard or smelt, for some minutes of the simulated clock. */
-function sensed(session: PracticeSession): Notice | null {
-  const last = session.senses.at(-1);
-  if (!last || session.second - last.second > SENSED_S) return null;
-  return { text: SENSE_WORDS[last.code], ink: last.code === 'burnt-smell' ? 'danger' : 'watch' };
+function sensed({ heard }: PracticeSession): Notice | null {
+  return heard && { text: SENSE_WORDS[heard.code], ink: heard.code === 'burnt-smell' ? 'danger' : 'watch' };
 }
 
 export const PracticeScreen = (props: PracticeScreenProps) => {

@@ -3,6 +3,7 @@ import { execFileSync } from 'node:child_process';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { afterEach, beforeEach, describe, expect, it } from 'vitest';
+import type { FaultId } from '../../../src/core/practice/faults.ts';
 import type { PracticeNote, PracticeSession, PracticeWish } from '../../../src/core/practice/session.ts';
 import { keepProgress, readProgress } from '../../../src/shell/practice-progress.ts';
 import { BEAT_MS, startPractice } from '../../../src/shell/practice-session.ts';
@@ -11,7 +12,7 @@ import { practiceOf } from '../../help/practice-kit.ts';
 import { PROGRAM } from '../../help/pty.ts';
 
 /** A practice whose real time is driven by hand. */
-function driven(wish: PracticeWish = {}, speed: 1 | 5 | 60 | 240 = 60, faults: [] | ['phone-call'] = []) {
+function driven(wish: PracticeWish = {}, speed: 1 | 5 | 60 | 240 = 60, faults: readonly FaultId[] = []) {
   let now = 0;
   let beat = () => {};
   const session: PracticeSession = startPractice({
@@ -74,6 +75,27 @@ describe('a practice on a real clock', () => {
       paces.push(session.pace);
     }
     expect(paces).toEqual([5, 60, 240, 1]);
+  });
+
+  it('slows down for what is heard, says it long enough to be read, and can be hurried on again', () => {
+    const practice = driven({}, 240, ['starch-foam']);
+    const { session } = practice;
+    toSoak(practice);
+    session.sleep();
+    session.send({ type: 'answer', ask: 'soaking', choice: 'soaked' });
+    // Nobody looks at the pot: it stands on full flame, as fast as it goes.
+    for (let turn = 0; turn < 900 && session.heard === null; turn += 1) {
+      if (session.pace < 240) session.faster();
+      practice.live(BEAT_MS);
+    }
+    expect(session.heard?.code).toBe('boils-over');
+    expect(session.pace).toBe(5);
+    session.faster();
+    session.faster();
+    expect(session.pace).toBe(240);
+    // Four minutes of the kitchen are over in a second, and it is still to be read.
+    practice.live(2000);
+    expect(session.heard?.code).toBe('boils-over');
   });
 
   it('pauses with a computer that sleeps', () => {
