@@ -16,7 +16,7 @@ import {
   isWanted,
   maySleep,
   paceOf,
-  WANTED_SPEED,
+  slowed,
 } from '../core/practice/pace.ts';
 import type { Practice } from '../core/practice/practice.ts';
 import type { PracticeSession, PracticeWish } from '../core/practice/session.ts';
@@ -93,8 +93,10 @@ class LivePractice implements PracticeSession {
     if (wish.auto) return this.speed;
     const view = this.#view(null);
     if (wish.lesson && this.#hurry === 0) return lessonPace(view, this.#guide.tip(view, this.#last));
-    const pace = paceOf(this.run.batch, this.speed, wish.lesson ? 2 : this.#hurry);
-    return this.#isJustHeard && this.#hurry === 0 ? Math.min(pace, WANTED_SPEED) : pace;
+    if (wish.lesson) return this.speed;
+    return this.#isJustHeard
+      ? slowed(this.speed, this.#hurry)
+      : paceOf(this.run.batch, this.speed, this.#hurry);
   }
   get knob(): number {
     return this.#parts.practice.knob;
@@ -136,8 +138,8 @@ class LivePractice implements PracticeSession {
   /** The next speed; while slowed for an answer, time is hurried on instead, in one or two steps. */
   faster(): void {
     const { wish } = this.#parts;
-    const slowed = isWanted(this.run.batch) || this.#isJustHeard;
-    const on = slowed && !wish.auto ? hurriedOn(this.pace, this.speed) : null;
+    const wanted = isWanted(this.run.batch) || this.#isJustHeard;
+    const on = wanted && !wish.auto ? hurriedOn(this.pace, this.speed) : null;
     if (wish.lesson) this.#hurry = this.#hurry === 0 ? 1 : 0;
     else if (on === null) this.speed = faster(this.speed);
     else this.#hurry = on === this.speed ? 2 : 1;

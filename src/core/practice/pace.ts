@@ -48,11 +48,13 @@ export function isWanted(batch: Batch): boolean {
   }
 }
 
+/** Simulated seconds for each real one while an answer is wanted. */
+export const slowed = (chosen: Speed, hurry: Hurry): number =>
+  hurry === 2 ? chosen : Math.min(chosen, hurry === 1 ? HURRIED_SPEED : WANTED_SPEED);
+
 /** Simulated seconds for each real one. */
-export function paceOf(batch: Batch, chosen: Speed, hurry: Hurry): number {
-  if (hurry === 2 || !isWanted(batch)) return chosen;
-  return Math.min(chosen, hurry === 1 ? HURRIED_SPEED : WANTED_SPEED);
-}
+export const paceOf = (batch: Batch, chosen: Speed, hurry: Hurry): number =>
+  isWanted(batch) ? slowed(chosen, hurry) : chosen;
 
 /** Where hurrying on leads from this pace; null where it runs as chosen already. */
 export const hurriedOn = (pace: number, chosen: Speed): Speed | null =>
