@@ -6,7 +6,7 @@ import { choicesOf } from '../core/batch/steps.ts';
 import { causesOf } from '../core/batch/troubles.ts';
 import type { Units } from '../core/kitchen.ts';
 import type { Deed } from '../core/session.ts';
-import { TROUBLE_WORDS } from '../core/words/troubles.ts';
+import { troubleWords } from '../core/words/troubles.ts';
 import { amountOf, measureFor } from '../face/amounts.ts';
 import { endingsOf } from '../face/run-keys.ts';
 import { needsWord, SURE_WORD, troubleEntries } from '../face/trouble-list.ts';
@@ -32,9 +32,9 @@ export const PLAIN_HELP = [
 const say = (says: string): PlainAct => ({ kind: 'say', says });
 
 /** What ends the batch wants its word after it, as on the screen; null where none is missing. */
-function wantsWord(id: TroubleId, line: string, sure: string | undefined): PlainAct | null {
+function wantsWord(run: Run, id: TroubleId, line: string, sure: string | undefined): PlainAct | null {
   if (!needsWord(id) || sure === SURE_WORD) return null;
-  const { name, act } = TROUBLE_WORDS[id];
+  const { name, act } = troubleWords(id, run.batch);
   return say(`${name}: ${act} That ends the batch: ${line} ${SURE_WORD}`);
 }
 
@@ -42,12 +42,12 @@ function troubleLine(run: Run, word: string | undefined, sure: string | undefine
   const troubles = troubleEntries(run.batch);
   if (word === undefined) {
     if (troubles.length === 0) return say('Nothing is listed for this step.');
-    const lines = troubles.map(({ id }, index) => `t ${index + 1}: ${TROUBLE_WORDS[id].name}`);
+    const lines = troubles.map(({ id }, index) => `t ${index + 1}: ${troubleWords(id, run.batch).name}`);
     return say([...lines, ...(run.batch.step === 'climb' ? [CAUSES_HINT] : [])].join('\n'));
   }
   const chosen = troubles[Number(word) - 1];
   if (!chosen) return say('No trouble of that number here.');
-  return wantsWord(chosen.id, `t ${word}`, sure) ?? { kind: 'deed', deed: chosen.deed };
+  return wantsWord(run, chosen.id, `t ${word}`, sure) ?? { kind: 'deed', deed: chosen.deed };
 }
 
 const CAUSES_HINT = 'c: why the pressure will not climb, the likeliest cause first';
@@ -58,14 +58,17 @@ function causeLine(run: Run, word: string | undefined, sure: string | undefined)
   if (word === undefined) {
     return say(
       causes
-        .map(({ id }, index) => `c ${index + 1}: ${TROUBLE_WORDS[id].name}. ${TROUBLE_WORDS[id].act}`)
+        .map(
+          ({ id }, index) =>
+            `c ${index + 1}: ${troubleWords(id, run.batch).name}. ${troubleWords(id, run.batch).act}`,
+        )
         .join('\n'),
     );
   }
   const chosen = causes[Number(word) - 1];
   if (!chosen) return say('No cause of that number.');
   const deed: Deed = { type: 'trouble', trouble: chosen.id };
-  return wantsWord(chosen.id, `c ${word}`, sure) ?? { kind: 'deed', deed };
+  return wantsWord(run, chosen.id, `c ${word}`, sure) ?? { kind: 'deed', deed };
 }
 
 /** `m 63.5` in a container, `m vessel 80` against the vessel. */

@@ -16,7 +16,7 @@ import { keepOffer } from '../core/words/estimate-probe.ts';
 import { doneTitle } from '../core/words/done.ts';
 import { carriedAt, carriedLines } from '../core/words/next-time.ts';
 import { STEP_NAMES } from '../core/words/steps.ts';
-import { TROUBLE_WORDS } from '../core/words/troubles.ts';
+import { troubleWords } from '../core/words/troubles.ts';
 import { wantedWords } from '../core/words/wanted.ts';
 import { countText, tellingOf } from '../face/format.ts';
 import { estimateShown, outcomeLines } from '../face/run-view.ts';
@@ -119,7 +119,7 @@ export class PlainTeller {
 
   #tellTroubles(batch: Batch): void {
     for (const { trouble, takenBack } of batch.deviations.slice(this.#troubles)) {
-      const { name, means, act } = TROUBLE_WORDS[trouble];
+      const { name, means, act } = troubleWords(trouble, batch);
       if (!takenBack) print(`! ${name}: ${means} ${act}`);
     }
     this.#troubles = batch.deviations.length;

@@ -145,10 +145,10 @@ export async function againRecipe(world: World): Promise<RecipeChoice> {
 }
 
 /** A plan that says no is not begun, by whatever way it was chosen. */
-function refuseImpossible({ warnings, kitchen }: Plan): void {
+function refuseImpossible({ warnings, kitchen, recipe }: Plan): void {
   const no = warnings.find(({ weight }) => weight === 'no');
   if (no === undefined) return;
-  const { what, why, change } = warningWords(no, kitchen.units);
+  const { what, why, change } = warningWords(no, kitchen.units, recipe.containers.kind);
   throw new GrowerError(`${what} ${why}`, { tryThis: [change], exitCode: EXIT.usage });
 }
 

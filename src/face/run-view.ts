@@ -18,7 +18,7 @@ import { awayWords, stoveAdvice } from '../core/words/estimate-advice.ts';
 import { isUnderVacuum, VACUUM_WORDS } from '../core/words/estimate-cool.ts';
 import { keepOffer } from '../core/words/estimate-probe.ts';
 import type { Telling } from '../core/words/telling.ts';
-import { TROUBLE_WORDS } from '../core/words/troubles.ts';
+import { troubleWords } from '../core/words/troubles.ts';
 import type { Ink } from './spans.ts';
 import type { PicturedChoice } from './widgets/choice-row.tsx';
 import type { KeyLabel } from './widgets/frame.tsx';
@@ -50,7 +50,7 @@ export function warningOf(
   // A dip that is over already is told by what it cost.
   const isOver = told === 'dip' && typeof batch.dips.at(-1)?.to === 'number';
   if (told && !isOver) {
-    const { name, means, act } = TROUBLE_WORDS[told];
+    const { name, means, act } = troubleWords(told, batch);
     // What it means and what to do is said whole, whatever else has to give way.
     const lines = [...wrapLines(`${sentence(name)}: ${means}`, width), ...wrapLines(act, width)];
     return { lines, ink: 'watch' };

@@ -14,7 +14,8 @@ import type { KnownKitchen } from '../core/kitchen.ts';
 import type { Recipe } from '../core/recipe/recipe.ts';
 import type { Weight } from '../core/plan/warnings.ts';
 import { MINUTE, type WallTime } from '../core/time.ts';
-import { nightWords, type WarningWords, warningWords } from '../core/words/plan-warnings.ts';
+import { nightWords } from '../core/words/plan-night.ts';
+import { type WarningWords, warningWords } from '../core/words/plan-warnings.ts';
 import { minuteOfDay, whenText } from './format.ts';
 
 /** From when, or until when, the times are laid out; null is "from now". */
@@ -77,7 +78,7 @@ export const halfHour = (wall: WallTime, by: 1 | -1): WallTime =>
 /** Every warning in words, the night's among them after the weightier ones. */
 export function warningsIn({ plan, timeline, better, now }: SheetView): readonly SheetWarning[] {
   const said = plan.warnings.map(one => ({
-    ...warningWords(one, plan.kitchen.units),
+    ...warningWords(one, plan.kitchen.units, plan.recipe.containers.kind),
     code: one.code as string,
     weight: one.weight,
   }));

@@ -3,7 +3,7 @@ import { describe, expect, it } from 'vitest';
 import { STEP_IDS } from '../../src/core/batch/steps.ts';
 import { TROUBLES } from '../../src/core/batch/troubles.ts';
 import { MINUTE } from '../../src/core/time.ts';
-import { TROUBLE_WORDS } from '../../src/core/words/troubles.ts';
+import { troubleWords } from '../../src/core/words/troubles.ts';
 import { tellingOf } from '../../src/face/format.ts';
 import { warningOf } from '../../src/face/run-view.ts';
 import { troublesOn } from '../../src/face/trouble-list.ts';
@@ -30,8 +30,8 @@ describe.each(SIZES)('the trouble list at %ix%i', (columns, rows) => {
         const shown = flowing(lines);
         expect(shown, step).not.toContain('…');
         const { entries } = troublesOn(batch, page);
-        for (const { id } of entries) expect(shown).toContain(TROUBLE_WORDS[id].name);
-        const acts = entries.filter(({ id }) => shown.includes(TROUBLE_WORDS[id].act)).length;
+        for (const { id } of entries) expect(shown).toContain(troubleWords(id, batch).name);
+        const acts = entries.filter(({ id }) => shown.includes(troubleWords(id, batch).act)).length;
         expect([0, entries.length], step).toContain(acts);
         if (columns >= 80) expect(acts, step).toBe(entries.length);
       }
@@ -43,8 +43,8 @@ describe.each(SIZES)('the trouble list at %ix%i', (columns, rows) => {
       const lines = panelOf(at('hold'), { kind: 'ends', trouble, text: 'of' }, columns, rows);
       expect(lines.length).toBeLessThanOrEqual(height);
       const shown = flowing(lines);
-      expect(shown).toContain(TROUBLE_WORDS[trouble].act);
-      expect(shown).toContain(TROUBLE_WORDS[trouble].means);
+      expect(shown).toContain(troubleWords(trouble, at('hold')).act);
+      expect(shown).toContain(troubleWords(trouble, at('hold')).means);
       expect(shown).toMatch(/type off and Enter, or Esc if it was a slip of_/);
     }
   });
@@ -69,8 +69,8 @@ describe.each(SIZES)('the trouble list at %ix%i', (columns, rows) => {
     const telling = tellingOf(batch, batch.header.kitchen.units);
     for (const { id } of TROUBLES) {
       const { lines } = warningOf(batch, id, telling, { width: width - 2, most: 1 });
-      expect(lines.join(' ')).toContain(TROUBLE_WORDS[id].means);
-      expect(lines.join(' ')).toContain(TROUBLE_WORDS[id].act);
+      expect(lines.join(' ')).toContain(troubleWords(id, batch).means);
+      expect(lines.join(' ')).toContain(troubleWords(id, batch).act);
       // Title and two lines of instruction stand above, three rows of digits below.
       expect(lines.length, id).toBeLessThanOrEqual(height - 6);
     }

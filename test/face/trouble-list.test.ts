@@ -4,7 +4,7 @@ import { STEP_IDS, type StepId } from '../../src/core/batch/steps.ts';
 import { TROUBLES, type TroubleId } from '../../src/core/batch/troubles.ts';
 import { DEFAULT_KITCHEN } from '../../src/core/kitchen.ts';
 import { HOUR, MINUTE } from '../../src/core/time.ts';
-import { TROUBLE_WORDS } from '../../src/core/words/troubles.ts';
+import { TROUBLE_WORDS, troubleWords } from '../../src/core/words/troubles.ts';
 import { ASKING, type Panel, pressOnRun } from '../../src/face/run-keys.ts';
 import { causesOn, pageOf, troubleEntries, troublesOn } from '../../src/face/trouble-list.ts';
 import { Drive } from '../help/batch-drive.ts';
@@ -191,6 +191,14 @@ describe('what is said of a deviation', () => {
     for (const text of [means, act]) {
       expect(text).toMatch(/^[A-Z].*\S[.e]$/);
       expect(sentences(text), text).toBe(1);
+    }
+  });
+  it.each(TROUBLES.map(({ id }) => id))('%s: is told of bags, or of jars, by their own word', id => {
+    for (const kind of ['bag', 'jar'] as const) {
+      const { header } = new Drive(sampleHeader({ jars: kind === 'jar' })).batch;
+      const said = Object.values(troubleWords(id, { header })).join(' ');
+      expect(said).not.toMatch(/container/i);
+      if (/container/.test(Object.values(TROUBLE_WORDS[id]).join(' '))) expect(said).toMatch(kind);
     }
   });
 });

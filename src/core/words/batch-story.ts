@@ -15,12 +15,12 @@ import {
 import type { RecordedBatch } from '../record/record.ts';
 import type { Band } from '../science/limits.ts';
 import { type CoachTime, SECOND } from '../time.ts';
-import { bandText, ESTIMATE_CAUTION, f0Text } from './estimate.ts';
+import { bandText, ESTIMATE_CAUTION, f0Text, toughText } from './estimate.ts';
 import { dipWords } from './estimate-advice.ts';
 import { doseText, standingText } from './record.ts';
 import { STEP_NAMES } from './steps.ts';
 import type { Telling } from './telling.ts';
-import { TROUBLE_WORDS } from './troubles.ts';
+import { troubleWords } from './troubles.ts';
 
 type Row = readonly string[];
 export interface StoryPart {
@@ -106,7 +106,7 @@ function readings(batch: Batch, { clock, units }: Telling): StoryPart {
     t,
     row: [
       formatTemperature(celsius, units),
-      of === 'centre' ? 'thermometer in a container' : 'thermometer on the vessel',
+      of === 'centre' ? `thermometer in a ${recipeOf(batch).containers.kind}` : 'thermometer on the vessel',
       loadText(batch, load),
     ],
   }));
@@ -148,8 +148,9 @@ function estimates(batch: Batch, telling: Telling): StoryPart {
       ],
       [
         '',
-        `there ${formatTemperature(end.centreC.likely, telling.units)}${centre === '' ? '' : ` (${centre})`}; ${f0Text(end.logs.likely)} log (${spread(end.logs.low, end.logs.high)}) of a spore that dies slowly`,
+        `there ${formatTemperature(end.centreC.likely, telling.units)}${centre === '' ? '' : ` (${centre})`}`,
       ],
+      ['', toughText(end.logs)],
       ...dipsOf(batch, load).map((dip): Row => ['', dipWords(dip, telling)]),
     ];
   });
@@ -159,8 +160,8 @@ function estimates(batch: Batch, telling: Telling): StoryPart {
 /** A deviation in words, with the number of its bag where it has one. */
 export function deviationText(batch: Batch, { trouble, container, takenBack }: Deviation): string {
   const { kind } = recipeOf(batch).containers;
-  const { name } = TROUBLE_WORDS[trouble];
-  const own = container === null ? name : name.replace(/^a container /, `${kind} ${container} `);
+  const { name } = troubleWords(trouble, batch);
+  const own = container === null ? name : name.replace(/^a (?:bag|jar) /, `${kind} ${container} `);
   const which = container === null || own !== name ? '' : `, ${kind} ${container}`;
   return `${own}${which}${takenBack ? ' (taken back)' : ''}`;
 }

@@ -66,7 +66,7 @@ export function coolSentences(batch: Batch, telling: Telling): readonly string[]
 function lidOffWords(batch: Batch, telling: Telling): string {
   const until = telling.clock(batch.lock?.coolUntil ?? batch.now);
   if (batch.ask === 'shut')
-    return `Leave the lid loosely on the load until ${until}: warm containers draw air in.`;
+    return `Leave the lid loosely on the load until ${until}: warm ${recipeOf(batch).containers.kind}s draw air in.`;
   if (batch.ask === 'pin')
     return 'The lid is off: keep away from the steam, lay the lid on loosely. Answer 2 once nothing hisses or steams.';
   return 'The lid is off: keep away from the steam, lay the lid on loosely. Answer when the gauge shows zero and nothing hisses.';

@@ -12,7 +12,7 @@ import {
   formatTemperature,
   trimmed,
 } from '../quantity-format.ts';
-import { numbersOf } from '../batch/moves.ts';
+import { numbersOf, recipeOf } from '../batch/moves.ts';
 import { fullestKg } from '../estimate/body.ts';
 import { TARGET_F0_MIN } from '../science/lethality.ts';
 import type { Band } from '../science/limits.ts';
@@ -134,6 +134,12 @@ function leftText(logs: number): string {
   return `one in ${Number((10 ** logs).toPrecision(logs < 1 ? 1 : 2))}`;
 }
 
+/** What is left of spores that die more slowly below 121 C than F0 claims, with the worst of its band. */
+export function toughText({ low, likely }: Band): string {
+  const [some, worst] = [leftText(likely), leftText(low)];
+  return `tough spores, which die slowly: ${some} left${some === worst ? '' : `, at worst ${worst}`}`;
+}
+
 /** The same in sentences, each complete when heard alone. */
 export function estimateSentences(batch: Batch, estimate: Estimate, telling: Telling): readonly string[] {
   const { chamberC, centreC, f0Min, end, logs } = estimate;
@@ -146,7 +152,7 @@ export function estimateSentences(batch: Batch, estimate: Estimate, telling: Tel
   const said = [`Chamber about ${from(chamberC)}.`];
   if (isCentreKnown(batch, estimate))
     said.push(
-      `Middle of the fullest container (${formatMass(fullestKg(batch), telling.units)}) about ${from(centreC)}.`,
+      `Middle of the fullest ${recipeOf(batch).containers.kind} (${formatMass(fullestKg(batch), telling.units)}) about ${from(centreC)}.`,
     );
   said.push(`Lethality F0 there so far ${f0(f0Min)}.`);
   if (end?.planned) said.push(`At the planned end, ${telling.clock(end.at)}: ${f0(end.f0Min)}.`);

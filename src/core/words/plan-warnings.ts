@@ -12,6 +12,8 @@ import {
   formatTemperature,
   formatVolume,
 } from '../quantity-format.ts';
+import type { ContainerKind } from '../recipe/recipe.ts';
+import { inItsWord } from './count.ts';
 import { formatF0, roughly } from './plan-rows.ts';
 
 export interface WarningWords {
@@ -224,10 +226,10 @@ const WORDS: Readonly<Record<WarningCode, (told: Told) => WarningWords>> = {
   },
 };
 
-/** The words of one warning in the person's units. */
-export function warningWords({ code, values }: Warning, units: Units): WarningWords {
+/** The words of one warning in the person's units, and for bags or for jars. */
+export function warningWords({ code, values }: Warning, units: Units, kind: ContainerKind): WarningWords {
   const number = (name: string) => values[name] ?? 0;
-  return WORDS[code]({
+  const { what, why, change } = WORDS[code]({
     units,
     number,
     said: name => number(name) > 0,
@@ -237,20 +239,5 @@ export function warningWords({ code, values }: Warning, units: Units): WarningWo
     pressure: name => formatPressure(number(name), units),
     temperature: name => formatTemperature(number(name), units, 1),
   });
-}
-
-export interface NightTold {
-  readonly nightMs: number;
-  /** A start that leaves the nights free, as a clock time; null when there is none within a day. */
-  readonly better: string | null;
-}
-
-/** Work that falls into a night all the same; null when none does. */
-export function nightWords({ nightMs, better }: NightTold): WarningWords | null {
-  if (nightMs < 60_000) return null;
-  return words(
-    `${formatDuration(Math.round(nightMs / 60_000) * 60)} of work fall into the night.`,
-    'With this start no wait can be made long enough to avoid it.',
-    better === null ? 'Ask for another time.' : `Begin at ${better}.`,
-  );
+  return words(inItsWord(what, kind), inItsWord(why, kind), inItsWord(change, kind));
 }

@@ -1,4 +1,5 @@
 /** Why not, and until when: one sentence for every refusal. */
+import { recipeOf } from '../batch/moves.ts';
 import type { Batch, Refusal } from '../batch/state.ts';
 import type { AskId } from '../batch/steps.ts';
 import {
@@ -64,9 +65,9 @@ export function refusalWords(batch: Batch, refusal: Refusal, telling: Telling): 
     case 'water-below-minimum':
       return `The cooker boils dry below ${limit}: that is the least its maker allows. Pour in more.`;
     case 'water-above-rack':
-      return `More than ${limit} reaches the containers. Keep them above the water.`;
+      return `More than ${limit} reaches the ${recipeOf(batch).containers.kind}s. Keep them above the water.`;
     case 'nothing-filled':
-      return 'No container is filled yet. Fill one, or end the batch.';
+      return `No ${recipeOf(batch).containers.kind} is filled yet. Fill one, or end the batch.`;
     case 'nothing-to-undo':
       return 'Nothing left to take back.';
     case 'word-differs':

@@ -1,5 +1,7 @@
 /** For every deviation: its name, what it means for the batch, what to do now. */
+import type { Batch } from '../batch/state.ts';
 import type { TroubleId } from '../batch/troubles.ts';
+import { inItsWord } from './count.ts';
 
 export interface TroubleWords {
   readonly name: string;
@@ -165,3 +167,10 @@ export const TROUBLE_WORDS: Readonly<Record<TroubleId, TroubleWords>> = {
     'If there may be pressure, the lock runs first.',
   ),
 };
+
+/** The same for a batch of bags, or of jars. */
+export function troubleWords(id: TroubleId, { header }: Pick<Batch, 'header'>): TroubleWords {
+  const { kind } = header.recipe.containers;
+  const { name, means, act } = TROUBLE_WORDS[id];
+  return words(inItsWord(name, kind), inItsWord(means, kind), inItsWord(act, kind));
+}

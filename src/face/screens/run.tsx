@@ -5,6 +5,7 @@ import { endOf, placeOf } from '../../core/batch/schedule.ts';
 import { openAsk } from '../../core/batch/lockout.ts';
 import { lastLoad, numbersOf, recipeOf } from '../../core/batch/moves.ts';
 import type { Batch } from '../../core/batch/state.ts';
+import { stepRow } from '../../core/batch/steps.ts';
 import type { TroubleId } from '../../core/batch/troubles.ts';
 import type { Estimate } from '../../core/estimate/estimate.ts';
 import { visible, visibleLines } from '../../core/text.ts';
@@ -72,7 +73,9 @@ export function runHead(
 }
 
 function titleOf(batch: Batch): string {
-  const load = lastLoad(batch) > 1 ? ` · load ${batch.load} of ${lastLoad(batch)}` : '';
+  // Grain is weighed, simmered and portioned for all loads at once.
+  const isOfLoad = lastLoad(batch) > 1 && stepRow(batch.step).perLoad;
+  const load = isOfLoad ? ` · load ${batch.load} of ${lastLoad(batch)}` : '';
   return `${STEP_NAMES[batch.step]}${load}`;
 }
 

@@ -1,7 +1,7 @@
 /** Panels of the trouble list: what happened, the likely causes below it, and the word that ends a batch. */
 import { Box } from 'ink';
 import type { TroubleId } from '../../core/batch/troubles.ts';
-import { TROUBLE_WORDS } from '../../core/words/troubles.ts';
+import { troubleWords } from '../../core/words/troubles.ts';
 import { span } from '../spans.ts';
 import { causesOn, SURE_WORD, type TroublePage, troublesOn } from '../trouble-list.ts';
 import { InkText, SpanLine } from '../widgets/ink-text.tsx';
@@ -16,9 +16,9 @@ interface ListProps extends PanelProps {
 }
 
 /** Troubles on their keys: with what to do about each where all of it has room, or their names alone. */
-const TroubleList = ({ look, regions, ids, more }: ListProps) => {
+const TroubleList = ({ look, regions, batch, ids, more }: ListProps) => {
   const width = regions.body.width - INDENT;
-  const acts = ids.map(id => wrapLines(TROUBLE_WORDS[id].act, width));
+  const acts = ids.map(id => wrapLines(troubleWords(id, batch).act, width));
   // The title, the way on, and the names.
   const room = regions.body.height - 1 - (more === null ? 0 : 1) - ids.length;
   const needed = acts.reduce((sum, lines) => sum + lines.length, 0);
@@ -30,7 +30,7 @@ const TroubleList = ({ look, regions, ids, more }: ListProps) => {
         <Box key={id} flexDirection="column" flexShrink={0} marginTop={gap}>
           <SpanLine
             look={look}
-            spans={[span(`${index + 1}  `, 'accent'), span(TROUBLE_WORDS[id].name, 'strong')]}
+            spans={[span(`${index + 1}  `, 'accent'), span(troubleWords(id, batch).name, 'strong')]}
           />
           {told
             ? acts[index]?.map(line => (
@@ -80,9 +80,9 @@ export const CausesPanel = (props: PanelProps) => {
 };
 
 /** What ends a batch: what to do at once, and a word that no slip types. */
-export const EndsPanel = ({ look, regions, panel }: PanelProps) => {
+export const EndsPanel = ({ look, regions, batch, panel }: PanelProps) => {
   if (panel.kind !== 'ends') return null;
-  const { name, means, act } = TROUBLE_WORDS[panel.trouble];
+  const { name, means, act } = troubleWords(panel.trouble, batch);
   const { width } = regions.body;
   return (
     <Sheet look={look} title={name}>

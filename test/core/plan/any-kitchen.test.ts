@@ -72,7 +72,7 @@ it('any recipe in any kitchen gets a plan of numbers that are numbers, with its 
       expect(forwardFrom(ready, question).endsAt).toBeGreaterThan(ready);
       const said = [
         ...planRows(plan).flatMap(({ value, more }) => [value, ...more]),
-        ...plan.warnings.flatMap(one => Object.values(warningWords(one, kitchen.units))),
+        ...plan.warnings.flatMap(one => Object.values(warningWords(one, kitchen.units, 'bag'))),
       ].join(' ');
       expect(said).not.toMatch(/NaN|Infinity|undefined/);
       const { curves: _, ...hold } = plan.hold;

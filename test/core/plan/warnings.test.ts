@@ -8,7 +8,8 @@ import {
 import { planOf } from '../../../src/core/plan/plan.ts';
 import type { WarningCode, Weight } from '../../../src/core/plan/warnings.ts';
 import type { Containers, Recipe } from '../../../src/core/recipe/recipe.ts';
-import { nightWords, warningWords } from '../../../src/core/words/plan-warnings.ts';
+import { nightWords } from '../../../src/core/words/plan-night.ts';
+import { warningWords } from '../../../src/core/words/plan-warnings.ts';
 import { sampleRecipe } from '../../help/batch-kit.ts';
 import { known, shipped } from '../../help/plan-kit.ts';
 
@@ -120,9 +121,13 @@ describe('warnings', () => {
       const found = plan.warnings.find(one => one.code === code);
       expect(found?.weight).toBe(weight);
       if (!found) return;
-      const { what, why, change: mend } = warningWords(found, plan.kitchen.units);
+      const { what, why, change: mend } = warningWords(found, plan.kitchen.units, 'bag');
       expect(`${what} ${why} ${mend}`).toMatch(pattern);
       for (const sentence of [what, why, mend]) expect(sentence).toMatch(/^\S.*[.]$/);
+      for (const kind of ['bag', 'jar'] as const)
+        expect(Object.values(warningWords(found, plan.kitchen.units, kind)).join(' ')).not.toMatch(
+          /container/i,
+        );
       expect(plan.verdict).toBe(plan.warnings.some(one => one.weight === 'no') ? 'no' : 'go');
       if (weight === 'no') expect(plan.verdict).toBe('no');
     },
@@ -138,7 +143,7 @@ describe('warnings', () => {
       const ranks = warnings.map(({ weight }) => order.indexOf(weight));
       expect(ranks).toEqual([...ranks].sort((a, b) => a - b));
       for (const one of warnings) {
-        const said = Object.values(warningWords(one, kitchen.units)).join(' ');
+        const said = Object.values(warningWords(one, kitchen.units, 'bag')).join(' ');
         expect(said).not.toMatch(/NaN|undefined|Infinity|null/);
       }
     }
@@ -148,7 +153,7 @@ describe('warnings', () => {
     const words = (altitudeM: number) => {
       const plan = planOf(sampleRecipe(), known({ altitudeM }));
       const found = plan.warnings.find(({ code }) => code === 'hold-lengthened');
-      return found ? warningWords(found, plan.kitchen.units).change : '';
+      return found ? warningWords(found, plan.kitchen.units, 'bag').change : '';
     };
     expect(words(640)).toContain('write "temperature: ');
     // 121 C would need 18.2 psi at 2000 m (science notes b); the cooker is marked 18.
@@ -159,7 +164,7 @@ describe('warnings', () => {
     const assumed = (said: KitchenAnswers) => {
       const plan = planOf(sampleRecipe(), withDefaults(said));
       const found = plan.warnings.find(({ code }) => code === 'vessel-assumed');
-      return found ? Object.values(warningWords(found, plan.kitchen.units)).join(' ') : '';
+      return found ? Object.values(warningWords(found, plan.kitchen.units, 'bag')).join(' ') : '';
     };
     expect(assumed({})).toMatch(/640 m .*Gauge and hold, and the water, rest on them\./);
     expect(assumed({ altitudeM: 100, markedMaxKPa: 124 })).toMatch(
@@ -184,12 +189,14 @@ describe('warnings', () => {
   it('a weight lighter than the mark is to be changed before the cooker', () => {
     const { warnings, kitchen } = planOf(sampleRecipe(), known({ altitudeM: 3400, ...tenPsi }));
     const [first] = warnings;
-    expect(first && warningWords(first, kitchen.units).change).toMatch(
+    expect(first && warningWords(first, kitchen.units, 'bag').change).toMatch(
       /heavier weight for it \(it is marked 18 psi\), use that/,
     );
     const marked = planOf(sampleRecipe(), known({ altitudeM: 3400, ...tenPsi, markedMaxKPa: 10 * PSI_KPA }));
     const [only] = marked.warnings;
-    expect(only && warningWords(only, marked.kitchen.units).change).toContain('made for more pressure');
+    expect(only && warningWords(only, marked.kitchen.units, 'bag').change).toContain(
+      'made for more pressure',
+    );
   });
 
   it('the cautious estimate is a note from F0 3 on, and silent where it has its target', () => {

@@ -46,7 +46,7 @@ describe('everything kept of one batch', () => {
       'below target | hold | load 1',
     ])
       expect(told).toContain(reading);
-    expect(told).toContain('97 °C | thermometer in a container | load 1');
+    expect(told).toContain('97 °C | thermometer in a bag | load 1');
     expect(told).toContain('Dip at');
     expect(told).toContain('6 min below target, 40 min already held start over');
     expect(told).toContain('2613a-1 | 0.95 kg | seal good | 5 ml | colonising');
@@ -62,6 +62,8 @@ describe('everything kept of one batch', () => {
       expect(centreC.low).toBeLessThan(centreC.high);
     }
     expect(told.match(/load [12] \| F0 [\d.]+ \([\d.]+ to [\d.]+\)/g)).toHaveLength(2);
+    expect(told).toMatch(/tough spores, which die slowly: \S.* left/);
+    expect(told).not.toMatch(/\blogs?\b/);
     expect(told).toContain('no proof of anything');
     expect(told).not.toMatch(/sterile|NaN|undefined/);
   });
