@@ -102,8 +102,8 @@ describe('beginning', () => {
     const { stage: made, screen, press } = await play({ kitchen: { cookerInnerHeightM: 0.12 } });
     expect(screen()).toContain('Space why the plan says no');
     await press('space');
-    expect(screen()).toContain('No: not even one container fits the cooker.');
-    expect(screen()).toMatch(/Fill less into each, take smaller containers/);
+    expect(screen()).toContain('No: not even one bag fits the cooker.');
+    expect(screen()).toMatch(/Fill less into each, take smaller bags/);
     expect(screen()).not.toContain('begin all the same');
     await press('space', 'space', 'space', 'enter', 'space', 'enter', 'space');
     expect(made.begun).toEqual([]);
