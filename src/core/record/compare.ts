@@ -32,12 +32,18 @@ type Fact = readonly [name: string, says: string, seconds?: number];
 /** Two kitchens' clocks never agree to the second: times count as unlike from a twentieth on (no source). */
 const SAME_SHARE = 0.05;
 
-/** Time spent in a step over all loads and returns; a dash when it was never entered. */
+/**
+ * Time spent in a step over all returns to it, the loads after one another: batches of one load and of two are
+ * compared by what a load took. A dash when it was never entered.
+ */
 function timeIn(name: string, batch: Batch, step: StepId): Fact {
-  const spells = batch.times.filter(time => time.step === step && time.to !== null);
-  if (spells.length === 0) return [name, '-'];
-  const seconds = spells.reduce((sum, { from, to }) => sum + ((to ?? from) - from), 0) / SECOND;
-  return [name, formatDuration(seconds), seconds];
+  const loads = new Map<number, number>();
+  for (const { step: of, load, from, to } of batch.times)
+    if (of === step && to !== null) loads.set(load, (loads.get(load) ?? 0) + (to - from) / SECOND);
+  if (loads.size === 0) return [name, '-'];
+  const each = [...loads.values()];
+  const mean = each.reduce((sum, seconds) => sum + seconds, 0) / each.length;
+  return [name, each.map(seconds => formatDuration(seconds)).join(', '), mean];
 }
 
 /** F0 at heat-off with its band, the loads after one another. */

@@ -3,7 +3,7 @@
  * the recipe has a number for becomes that number; the rest becomes a line of its note.
  */
 import { recipeOf } from '../batch/moves.ts';
-import type { Recipe } from '../recipe/recipe.ts';
+import type { ContainerKind, Recipe } from '../recipe/recipe.ts';
 import { type Carried, carriedNote, changeWords, readCarried } from '../words/next-time.ts';
 import { outcomeOf } from './bags.ts';
 import { type Cause, counted } from './cause.ts';
@@ -14,6 +14,7 @@ import type { Draft } from './next-time-draft.ts';
 import type { RecordedBatch } from './record.ts';
 
 export interface Change extends Draft {
+  readonly kind: ContainerKind;
   /** What in the record speaks for it; null when the outcomes, or the yield, speak for themselves. */
   readonly cause: Cause | null;
   readonly lost: number;
@@ -97,7 +98,7 @@ export function nextTime(recorded: RecordedBatch, before: RecordedBatch | null =
     const free = drafts.find(({ topic }) => changes.every(change => change.topic !== topic));
     if (!free || changes.length >= MOST_CHANGES) return;
     const turnsBack = before && isTurn(free, recipeOf(before.batch), recipe) ? before.id : null;
-    changes.push({ ...free, cause, lost, known, turnsBack });
+    changes.push({ ...free, kind: recipe.containers.kind, cause, lost, known, turnsBack });
   };
   const causes = causesOfLoss(recorded);
   const all = causes.map(({ id }) => id);

@@ -36,7 +36,8 @@ const also = (count: number, says: (length: string) => string): string =>
 
 /** What was seen, as evidence for one hint. */
 export function causeEvidence(cause: Cause, units: Units): string {
-  const { id, count, minutes: min, lastedMin, leftL, ownToBag } = cause;
+  const { id, kind, count, minutes: min, lastedMin, leftL, ownToBag } = cause;
+  const torn = kind === 'jar' ? 'cracked' : 'torn';
   switch (id) {
     case 'short-vent':
       return count > 0
@@ -59,24 +60,24 @@ export function causeEvidence(cause: Cause, units: Units): string {
     case 'overrun':
       return `the flame burned ${minutes(min)} beyond the hold, which uses water and browns the grain`;
     case 'quick-release':
-      return `the valve was opened ${times(count)} while it cooled, so that bags swell and draw in room air`;
+      return `the valve was opened ${times(count)} while it cooled, so that ${kind === 'jar' ? 'jars boil' : 'bags swell'} and draw in room air`;
     case 'wet-grain':
       return count > 0
-        ? `the towel came up wet ${times(count)} before the grain was bagged`
+        ? `the towel came up wet ${times(count)} before the grain was portioned`
         : 'the drained grain weighed more than it should';
     case 'overcooked':
       return 'many kernels had burst in the simmer';
     case 'dry-core':
       return 'the kernels were white or dry inside when they were drained';
     case 'torn':
-      if (ownToBag) return 'this one was torn';
-      return count === 1 ? `one ${cause.kind} was torn` : `${count} ${cause.kind}s were torn`;
+      if (ownToBag) return `this one was ${torn}`;
+      return count === 1 ? `one ${kind} was ${torn}` : `${count} ${kind}s were ${torn}`;
     case 'seam':
       return ownToBag ? 'its seam was doubtful or failed' : `a seam failed ${times(count)}`;
     case 'overfull':
       return `it was filled ${count} % above the plan, nearer to the seam and the filter`;
     case 'opened-warm':
-      return 'the cooker was opened before it was cool, so that bags drew in room air';
+      return `the cooker was opened before it was cool, so that ${kind}s drew in room air`;
     case 'dirty-needle':
       return count === 1 ? 'something touched the needle' : `something touched the needle ${times(count)}`;
   }

@@ -6,6 +6,7 @@ import { type Bag, outcomeOf } from '../record/bags.ts';
 import type { Change } from '../record/next-time.ts';
 import type { ChangeId } from '../record/next-time-draft.ts';
 import { causeEvidence, NO_CAUSE } from './causes.ts';
+import { inItsWord } from './count.ts';
 
 const length = (seconds: number): string => formatDuration(seconds);
 
@@ -45,10 +46,10 @@ export const carriedAt = (note: string, step: StepId): readonly string[] =>
     .filter(({ steps }) => steps.includes(step))
     .map(({ text }) => text);
 
-type Asked = Pick<Change, 'id' | 'before' | 'after'>;
+type Asked = Pick<Change, 'id' | 'before' | 'after' | 'kind'>;
 
 /** What to change, in an imperative. */
-export function changeWords({ id, before, after }: Asked, units: Units): string {
+export function changeWords({ id, before, after, kind }: Asked, units: Units): string {
   switch (id) {
     case 'vent-longer':
       return `Vent for ${length(after)} instead of ${length(before)}.`;
@@ -95,16 +96,16 @@ export function changeWords({ id, before, after }: Asked, units: Units): string 
     case 'flame-off':
       return `Be there when the hold ends after ${length(after)}, and turn the heat off.`;
     case 'flame-needle':
-      return 'Flame the needle before every bag, and change it when it touched anything.';
+      return `Flame the needle before every ${kind}, and change it when it touched anything.`;
   }
 }
 
 const WHY: Readonly<Record<ChangeId, string>> = {
   'vent-longer': 'Air left in the vessel makes it cooler than the gauge says.',
-  'dips-restart': 'The middle of the bag falls behind faster than the gauge tells.',
-  'hold-longer': 'The middle of the fullest bag may have stayed too cool.',
-  'hold-whole': 'The middle of the fullest bag needs the last minutes most.',
-  'dry-longer': 'Water on the kernels pools in the bag and goes sour.',
+  'dips-restart': 'The middle of the container falls behind faster than the gauge tells.',
+  'hold-longer': 'The middle of the fullest container may have stayed too cool.',
+  'hold-whole': 'The middle of the fullest container needs the last minutes most.',
+  'dry-longer': 'Water on the kernels pools in the container and goes sour.',
   'dry-shorter': 'Kernels that dry from inside grow slowly.',
   'stir-oftener': 'It was wet at first and too dry at last: looked at more often, the moment is met.',
   'look-sooner': 'Burst kernels set starch free, which clumps and feeds bacteria.',
@@ -113,15 +114,15 @@ const WHY: Readonly<Record<ChangeId, string>> = {
   'soak-longer': 'Soaked through, the middle is soft before the outside bursts.',
   'simmer-gently': 'A hard boil bursts the outside before the middle is soft.',
   'cool-longer': 'Warm film is soft and tears.',
-  'stay-shut': 'Warm bags draw in room air when the lid comes off.',
+  'stay-shut': 'Warm containers draw in room air when the lid comes off.',
   'fill-less': 'Grain and steam near the seam keep it from closing.',
-  fewer: 'Half-filled bags heat and grow unlike the others.',
+  fewer: 'Half-filled containers heat and grow unlike the others.',
   'watch-gauge': 'Small dips come from a flame that was turned down and left.',
   'more-water': 'A cooker that runs dry loses its steam, and then itself.',
-  'leave-valve': 'A valve opened under pressure lets air in and tears bags.',
+  'leave-valve': 'A valve opened under pressure lets air in and tears containers.',
   'spare-heat': 'A vessel that cools in the hold draws in air and has to be vented again.',
   'flame-off': 'Every minute beyond the hold boils water away.',
-  'flame-needle': 'What the needle carries goes into every bag after it.',
+  'flame-needle': 'What the needle carries goes into every container after it.',
 };
 
 /** When there is nothing to change: because all went well, because nobody knows yet, or in spite of a loss. */
@@ -129,7 +130,7 @@ export function unchangedWords(bags: readonly Bag[]): string {
   const outcomes = bags.map(outcomeOf);
   if (outcomes.includes('lost')) return `No change is proposed. ${NO_CAUSE}`;
   if (outcomes.includes('open'))
-    return 'Nothing in this record asks for a change so far; its bags are still growing.';
+    return `Nothing in this record asks for a change so far; its ${bags[0]?.kind ?? 'bag'}s are still growing.`;
   return 'Nothing in this record asks for a change: do it again the same way.';
 }
 
@@ -146,8 +147,15 @@ export function remindersWords(changes: readonly Pick<Change, 'apply'>[]): strin
     : ` No. ${only.join(' and ')} are reminders: they come back at the first step, and at those they are about.`;
 }
 
+/** What is torn in a bag cracks in a jar. */
+const WHY_GLASS: Readonly<Partial<Record<ChangeId, string>>> = {
+  'cool-longer': 'Hot glass that meets cold air cracks.',
+  'leave-valve': 'A valve opened under pressure lets air in, and jars boil over.',
+};
+
 /** Why the change helps, as a sentence. */
-export const changeReason = ({ id }: Pick<Change, 'id'>): string => WHY[id];
+export const changeReason = ({ id, kind }: Pick<Change, 'id' | 'kind'>): string =>
+  (kind === 'jar' ? WHY_GLASS[id] : undefined) ?? inItsWord(WHY[id], kind);
 
 /** What in the record speaks for it, and against it when the recipe was just changed the other way. */
 export function changeEvidence(change: Change, units: Units): string {

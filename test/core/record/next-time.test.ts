@@ -356,6 +356,26 @@ describe('next time', () => {
   });
 });
 
+describe('jars', () => {
+  it('crack and are never called bags, in evidence, change and reason', () => {
+    const troubles: readonly ((drive: Drive) => void)[] = [
+      drive => drive.toAsk('lifted').answer('torn'),
+      drive => drive.to('hold').trouble('valve-opened'),
+      drive => drive.toAsk('fill').answer('as-planned').answer('used-up'),
+      dipped,
+      wet,
+    ];
+    const said = troubles.flatMap(trouble => {
+      const recorded = recordedWith(trouble, lost('sour', 1), { jars: true });
+      return nextTime(recorded).map(
+        change => `${changeWords(change, METRIC)} ${changeReason(change)} ${changeEvidence(change, METRIC)}`,
+      );
+    });
+    expect(said.join(' ')).toContain('One jar was cracked.');
+    expect(said.join(' ')).not.toMatch(/\bbags?\b|container|film/i);
+  });
+});
+
 describe('two batches side by side', () => {
   it('mark what differs', () => {
     const rows = compareBatches(
@@ -385,6 +405,15 @@ describe('two batches side by side', () => {
       right: '25 min',
       differs: true,
     });
+  });
+
+  it('sets what each load took beside what the one load took, not their sum', () => {
+    const [row] = compareBatches(
+      recordedWith(() => undefined, [], { loads: [3] }),
+      recordedWith(() => undefined, [], { loads: [2, 1] }),
+      METRIC,
+    ).filter(({ name }) => name === 'at the hold');
+    expect(row).toEqual({ name: 'at the hold', left: '90 min', right: '90 min, 90 min', differs: false });
   });
 
   it('counts every bag of both', () => {
