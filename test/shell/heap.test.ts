@@ -43,5 +43,6 @@ it('names only flags that this V8 has: it would be silent about others', () => {
   const known = execFileSync(process.execPath, ['--v8-options'], { encoding: 'utf8' });
   const flags = flagsTo(HEAP_AFTER_MS);
   expect(flags.length).toBeGreaterThan(2);
-  for (const flag of flags) expect(known).toContain(` --${flag.replace(/^--(no-)?/, '')} `);
+  for (const flag of flags)
+    expect(known).toContain(` --${flag.replace(/^--(no-)?/, '').replace(/=.*/, '')} `);
 });
