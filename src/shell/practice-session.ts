@@ -34,6 +34,7 @@ const SHOWN_MS = 900;
 /** What was heard or smelt is said so long, in real time and in the kitchen's, and slows the clock meanwhile. */
 const HEARD_MS = 8000;
 const HEARD_S = 240;
+const AWAY_SPEED = 60;
 /** A sleep goes on at most for a day. */
 const LONGEST_SLEEP_S = 86_400;
 const SLEEP_STEP_S = 60;
@@ -89,6 +90,10 @@ class LivePractice implements PracticeSession {
     return this.#parts.practice.second;
   }
   get pace(): number {
+    // Away from the stove there is nothing to see, so that time passes quickly.
+    return this.awayS === null ? this.#paceHere : Math.max(this.#paceHere, AWAY_SPEED);
+  }
+  get #paceHere(): number {
     const { wish } = this.#parts;
     if (wish.auto) return this.speed;
     const view = this.#view(null);
@@ -178,9 +183,9 @@ class LivePractice implements PracticeSession {
     const realMs = Math.min(LONGEST_BEAT_MS, now - this.#last);
     this.#last = now;
     if (this.run.batch.finishedAt !== null) return;
-    // Away from the stove, and while a demo sleeps, there is nothing to see, so that time passes quickly.
+    // While a demo sleeps there is nothing to see either.
     const asleep = this.#trainee !== null && maySleep(this.run.batch);
-    const pace = (this.awayS === null ? this.pace : Math.max(this.pace, 60)) * (asleep ? 8 : 1);
+    const pace = this.pace * (asleep ? 8 : 1);
     this.#owed += (realMs / 1000) * pace;
     const seconds = Math.floor(this.#owed);
     this.#owed -= seconds;

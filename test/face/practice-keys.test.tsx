@@ -83,13 +83,21 @@ describe('keys of a practice', () => {
     expect(venting.screen()).toContain('Air is still leaving');
   });
 
-  it('lets nobody touch anything while the phone keeps them', async () => {
+  it('lets nobody touch or see anything while the phone keeps them', async () => {
     const { made, screen, press, live } = await play({ faults: ['phone-call'], until: 'holding' });
     while (made.session.awayS === null) made.practice.pass(10);
     await live(200);
     expect(screen()).toContain('The phone rang');
+    const { knob } = made.practice;
+    expect(screen().split('\n')[2]).not.toContain('psi');
     await press('+');
-    expect(screen()).toContain('You are at the phone');
+    expect(made.practice.knob).toBe(knob);
+    expect(screen()).toContain('The phone rang');
+    for (let turn = 0; turn < 60 && made.session.awayS !== null; turn += 1) await live(1000);
+    await live(200);
+    // Nothing said to a key hides it.
+    expect(screen()).toContain('You are back at the stove. Nobody watched meanwhile.');
+    expect(screen().split('\n')[2]).toContain('psi');
   });
 
   it('leaves after asking, and says that nothing is kept', async () => {

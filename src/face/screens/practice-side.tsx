@@ -59,7 +59,7 @@ function sideLines(look: Look, session: PracticeSession, canLook: boolean, room:
   const looks = canLook ? [span('l ', 'accent'), span('look ')] : [];
   const sleeps = maySleep(session.run.batch) ? [span('z ', 'accent'), span('sleep')] : [];
   const roomy = [
-    [span('+ - ', 'accent'), span(flameOut ? 'no flame' : 'flame')],
+    flameOut ? [span('+ ', 'accent'), span('lights it')] : [span('+ - ', 'accent'), span('flame')],
     flameSpans(look, session),
     ...valve,
     ...[looks, sleeps].filter(line => line.length > 0),

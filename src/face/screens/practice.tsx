@@ -1,5 +1,6 @@
 /** Practice: the coach's own run screen with the simulated kitchen beside it, then the debrief. */
 import { useEffect, useRef, useState } from 'react';
+import { wantedNow } from '../../core/batch/wanted.ts';
 import { isMistake } from '../../core/practice/mistakes.ts';
 import type {
   PracticeNote,
@@ -11,6 +12,7 @@ import { mustLook, sightKinds } from '../../core/practice/sights.ts';
 import type { Alerter } from '../../core/ports.ts';
 import type { Services } from '../../core/services.ts';
 import { MISTAKE_WORDS, SENSE_WORDS } from '../../core/words/practice.ts';
+import { wantedWords } from '../../core/words/wanted.ts';
 import { countText, tellingOf } from '../format.ts';
 import { actOf } from '../keymap.ts';
 import type { KeyName } from '../keys.ts';
@@ -79,6 +81,12 @@ function sensed({ heard }: PracticeSession): Notice | null {
   return heard && { text: SENSE_WORDS[heard.code], ink: heard.code === 'burnt-smell' ? 'danger' : 'watch' };
 }
 
+/** Why the clock was slowed, where the coach wants something by now; the alert that says so may be silent. */
+function slowedFor({ run, pace, speed }: PracticeSession): Notice | null {
+  const wanted = pace < speed ? wantedNow(run.batch) : null;
+  return wanted && { text: `Wanted: ${wantedWords(wanted)}.`, ink: 'faint' };
+}
+
 export const PracticeScreen = (props: PracticeScreenProps) => {
   const { look, regions, services, practice, session, onAgain, onLeave } = props;
   const { batch } = useRun(session);
@@ -119,7 +127,8 @@ export const PracticeScreen = (props: PracticeScreenProps) => {
     height,
     atStove || kinds.length === 0 || picturesOf(batch, telling).length > 0,
   );
-  const sight = kind === null ? null : session.look(kind);
+  // Nobody at the stove sees nothing of it.
+  const sight = kind === null || session.awayS !== null ? null : session.look(kind);
   const seeing = { batch, telling, seed: session.seed, second: session.second };
   const seen = sight === null ? null : seenPicture(sight, seeing, { size, ascii: look.ascii });
 
@@ -133,8 +142,8 @@ export const PracticeScreen = (props: PracticeScreenProps) => {
     if (act === 'leave') return session.wish.auto ? done(onLeave) : false;
     if (act === 'faster') return done(() => session.faster());
     if (session.wish.auto) return 'It plays by itself: s speed, q leave.';
-    if (session.awayS !== null)
-      return `You are at the phone, ${countText(session.awayS * 1000, 'down')} more.`;
+    // The notice says how long still; nothing is said that would hide that somebody is back.
+    if (session.awayS !== null) return true;
     switch (act) {
       case 'hotter':
         return session.turnFlame(1) || 'The flame is full.';
@@ -169,7 +178,7 @@ export const PracticeScreen = (props: PracticeScreenProps) => {
         marks: session.wish.auto ? ['demo'] : [],
         brief: session.wish.lesson === true,
         onKey,
-        notice: away ?? sensed(session) ?? tip ?? demo,
+        notice: away ?? sensed(session) ?? tip ?? demo ?? slowedFor(session),
         sideWidth: sideWidth(size),
         side: (
           <PracticeSide
