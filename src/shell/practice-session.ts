@@ -34,7 +34,7 @@ const SHOWN_MS = 900;
 /** What was heard or smelt is said so long, in real time and in the kitchen's, and slows the clock meanwhile. */
 const HEARD_MS = 8000;
 const HEARD_S = 240;
-const AWAY_SPEED = 60;
+const AWAY_SPEED = 120;
 /** A sleep goes on at most for a day. */
 const LONGEST_SLEEP_S = 86_400;
 const SLEEP_STEP_S = 60;
