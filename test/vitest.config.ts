@@ -18,6 +18,9 @@ export default defineConfig({
           include: ['test/**/*.test.{ts,tsx}'],
           exclude: ['test/terminal/**', 'test/soak/**'],
           testTimeout: 60_000,
+          // Nothing else runs meanwhile; left to itself vitest keeps one core free.
+          maxWorkers: '100%',
+          sequence: { groupOrder: 0 },
         },
       },
       {
@@ -26,6 +29,7 @@ export default defineConfig({
           name: 'terminal',
           include: ['test/terminal/**/*.test.{ts,tsx}'],
           fileParallelism: false,
+          sequence: { groupOrder: 1 },
           testTimeout: 120_000,
         },
       },
