@@ -14,6 +14,7 @@ import { numberRows, rowWords } from '../core/words/estimate.ts';
 import { stoveAdvice } from '../core/words/estimate-advice.ts';
 import { keepOffer } from '../core/words/estimate-probe.ts';
 import { doneTitle } from '../core/words/done.ts';
+import { inoculationSteps } from '../core/record/inoculation.ts';
 import { carriedAt, carriedLines } from '../core/words/next-time.ts';
 import { STEP_NAMES } from '../core/words/steps.ts';
 import { troubleWords } from '../core/words/troubles.ts';
@@ -99,6 +100,10 @@ export class PlainTeller {
     print(batch.finishedAt === null ? `[${at} of ${of}] ${STEP_NAMES[batch.step]}` : doneTitle(batch));
     print(askWords(batch, ask, telling));
     for (const line of this.#carried(batch)) print(`From last time: ${line}`);
+    if (ask === 'clean') {
+      const { culture, containers } = batch.header.recipe;
+      for (const line of inoculationSteps(culture.form, containers.kind)) print(`- ${line}`);
+    }
     const caution = STEP_CAUTIONS[batch.step];
     if (caution && batch.askSince === batch.since) print(`Caution: ${caution}`);
     const meant = new Map(outcomeLines(batch, telling).map(({ shown, means }) => [shown, `: ${means}`]));

@@ -170,6 +170,26 @@ describe('the beginning of the next one', () => {
   });
 });
 
+describe('before the first bag is given its culture', () => {
+  it.each([
+    ['liquid culture', 'Shake the syringe. Flame the needle red'],
+    ['grain spawn', 'Break the spawn up in its own bag first'],
+  ] as const)('the order of clean work with %s stands there, whole sentences only', async (form, work) => {
+    const recipe = { ...header.recipe, culture: { ...header.recipe.culture, form } };
+    for (const [columns, rows] of [
+      [60, 18],
+      [80, 24],
+    ] as const) {
+      const { app } = await mounted(new Drive({ ...header, recipe }).toAsk('clean').run, columns, rows);
+      const { text } = await app.until('Still air: windows shut');
+      const said = text.replace(/\s+/g, ' ');
+      expect(said).toContain('must be dry before there is any flame; never spray towards one.');
+      if (columns === 80) expect(said).toContain(work);
+      expect(text).not.toContain('…');
+    }
+  });
+});
+
 describe('titles, sentences and rows tell the truth', () => {
   it.each([
     ['whole', whole, 'Done', '3 bags under way. Label them', '3 still grow'],

@@ -8,11 +8,10 @@ import type { Batch } from '../../core/batch/state.ts';
 import { stepRow } from '../../core/batch/steps.ts';
 import type { TroubleId } from '../../core/batch/troubles.ts';
 import type { Estimate } from '../../core/estimate/estimate.ts';
-import { visible, visibleLines } from '../../core/text.ts';
+import { visible } from '../../core/text.ts';
 import { askWords } from '../../core/words/asks.ts';
 import { numberRows } from '../../core/words/estimate.ts';
 import { doneTitle } from '../../core/words/done.ts';
-import { carriedAt, carriedLines } from '../../core/words/next-time.ts';
 import { STEP_NAMES } from '../../core/words/steps.ts';
 import type { Telling } from '../../core/words/telling.ts';
 import { stoveLayout } from '../estimate-layout.ts';
@@ -40,6 +39,7 @@ import { answerRows } from '../widgets/frame.tsx';
 import { InkText, SpanLine } from '../widgets/ink-text.tsx';
 import { StepText } from '../widgets/step-text.tsx';
 import { wrapAtMost } from '../wrap.ts';
+import { CarriedBody, carriedHere, OrderBody } from './run-notes.tsx';
 
 export interface RunScreenProps {
   readonly look: Look;
@@ -180,28 +180,6 @@ const OutcomeBody = ({ look, batch, telling, width }: BodyProps) => (
   </Box>
 );
 
-/** What earlier batches left for this step: in full where there is room, else its beginning. */
-function carriedHere(batch: Batch, width: number, roomy: boolean): readonly string[] {
-  const carried = carriedAt(visibleLines(recipeOf(batch).note), batch.step);
-  const [rows, most] = roomy ? [2, 4] : [1, 1];
-  return carried.flatMap(text => wrapAtMost(`From last time: ${text}`, width, rows)).slice(0, most);
-}
-
-/** At the first step: what earlier batches left in the note of the recipe. */
-const CarriedBody = ({ look, batch, width, height }: BodyProps) => {
-  const carried = carriedLines(visibleLines(recipeOf(batch).note));
-  const lines = carried.flatMap(text => wrapAtMost(`From last time: ${text}`, width, 3));
-  return (
-    <Box flexDirection="column" flexShrink={0}>
-      {lines.slice(0, Math.max(0, height)).map(line => (
-        <InkText key={line} look={look}>
-          {line}
-        </InkText>
-      ))}
-    </Box>
-  );
-};
-
 export const RunScreen = (props: RunScreenProps) => {
   const { look, regions, batch, telling, told } = props;
   const width = regions.body.width;
@@ -226,6 +204,7 @@ export const RunScreen = (props: RunScreenProps) => {
   const drawn = (): ReactNode => {
     if (openAsk(batch) === 'away-gauge') return <OutcomeBody {...body} />;
     if (batch.step === 'gear') return <CarriedBody {...body} />;
+    if (openAsk(batch) === 'clean') return <OrderBody {...body} />;
     return estimate ? <StoveBody {...body} estimate={estimate} /> : <JudgementBody {...body} />;
   };
   return (
