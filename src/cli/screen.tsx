@@ -1,7 +1,8 @@
 /** The full-screen program: puts the face on the terminal and gives the terminal back, whatever happens. */
 import { render } from 'ink';
 import type { Session } from '../core/session.ts';
-import { App, type Opening } from '../face/app.tsx';
+import { App } from '../face/app.tsx';
+import type { Opening } from '../face/places.tsx';
 import { colourDepth, groundOf, lookFor } from '../face/look.ts';
 import { EXIT, explain, exitCodeFor } from '../shell/failure.ts';
 import { runSparingly } from '../shell/heap.ts';

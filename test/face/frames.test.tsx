@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import type { Run } from '../../src/core/batch/state.ts';
 import { HOUR, MINUTE, SECOND } from '../../src/core/time.ts';
-import type { Opening } from '../../src/face/app.tsx';
+import type { Opening } from '../../src/face/places.tsx';
 import { Drive } from '../help/batch-drive.ts';
 import { BEGAN_WALL, sampleHeader } from '../help/batch-kit.ts';
 import { handSession } from '../help/hand-session.ts';

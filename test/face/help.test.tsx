@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import type { Opening } from '../../src/face/app.tsx';
+import type { Opening } from '../../src/face/places.tsx';
 import { KEYMAP, type Place } from '../../src/face/keymap.ts';
 import { BEGAN_WALL } from '../help/batch-kit.ts';
 import { drivenBatch, homeHeader } from '../help/record-home.ts';
