@@ -1,5 +1,6 @@
 /** How the face meets a running batch: it reads the run, sends what the person did, and is told of changes. */
-import type { BatchEvent, Refusal, Run } from './batch/state.ts';
+import type { BatchEvent, Refusal } from './batch/events.ts';
+import type { Run } from './batch/state.ts';
 
 type WithoutTime<E> = E extends unknown ? Omit<E, 't' | 'wall'> : never;
 /** What a person can do; the session adds the instant. */

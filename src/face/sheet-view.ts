@@ -12,7 +12,7 @@ import {
 import { kitchenWith, recipeWith, type WhatIf } from '../core/plan/what-if.ts';
 import type { KnownKitchen } from '../core/kitchen.ts';
 import type { Recipe } from '../core/recipe/recipe.ts';
-import type { Weight } from '../core/plan/warnings.ts';
+import type { Weight } from '../core/plan/warning.ts';
 import { MINUTE, type WallTime } from '../core/time.ts';
 import { nightWords } from '../core/words/plan-night.ts';
 import { type WarningWords, warningWords } from '../core/words/plan-warnings.ts';

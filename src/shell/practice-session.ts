@@ -2,7 +2,8 @@
  * A practice on the machine's clock: real time drives the simulated kitchen at the chosen speed, and a
  * trainee may play by itself. Nothing of it is written to disk; a laptop that sleeps only pauses it.
  */
-import type { Refusal, Run } from '../core/batch/state.ts';
+import type { Refusal } from '../core/batch/events.ts';
+import type { Run } from '../core/batch/state.ts';
 import { openAsk } from '../core/batch/lockout.ts';
 import { type Debrief, debriefOf } from '../core/practice/debrief.ts';
 import { LessonGuide, lessonDoes, lessonPace } from '../core/practice/lesson.ts';

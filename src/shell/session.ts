@@ -5,7 +5,8 @@
 import type { Entry } from '../core/batch/entry.ts';
 import { step } from '../core/batch/machine.ts';
 import { priced } from '../core/estimate/dips.ts';
-import type { BatchEvent, Refusal, Run } from '../core/batch/state.ts';
+import type { BatchEvent, Refusal } from '../core/batch/events.ts';
+import type { Run } from '../core/batch/state.ts';
 import { stepRow } from '../core/batch/steps.ts';
 import type { Clock, Journal } from '../core/ports.ts';
 import type { Deed, Session } from '../core/session.ts';

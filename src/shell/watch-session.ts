@@ -2,7 +2,8 @@
 import { type Entry, readEntry } from '../core/batch/entry.ts';
 import { step } from '../core/batch/machine.ts';
 import { replay } from '../core/batch/replay.ts';
-import type { BatchHeader, Refusal, Run } from '../core/batch/state.ts';
+import type { Refusal } from '../core/batch/events.ts';
+import type { BatchHeader, Run } from '../core/batch/state.ts';
 import type { Clock } from '../core/ports.ts';
 import type { Session } from '../core/session.ts';
 import { GAP } from './session.ts';

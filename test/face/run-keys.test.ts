@@ -1,7 +1,8 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { WORDS } from '../../src/core/batch/machine.ts';
-import type { Run, TypedPurpose } from '../../src/core/batch/state.ts';
+import type { TypedPurpose } from '../../src/core/batch/events.ts';
+import type { Run } from '../../src/core/batch/state.ts';
 import { type AskId, ASKS, isJudgement } from '../../src/core/batch/steps.ts';
 import { DEFAULT_KITCHEN } from '../../src/core/kitchen.ts';
 import type { Deed } from '../../src/core/session.ts';

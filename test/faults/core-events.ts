@@ -1,6 +1,6 @@
 /** Events in any order at the machine, with an onlooker who throws when a rule is broken. */
 import { step } from '../../src/core/batch/machine.ts';
-import type { BatchEvent } from '../../src/core/batch/state.ts';
+import type { BatchEvent } from '../../src/core/batch/events.ts';
 import { ASKS, type AskId, choicesOf, STEP_IDS, type StepId } from '../../src/core/batch/steps.ts';
 import { TROUBLES } from '../../src/core/batch/troubles.ts';
 import { eventsAt } from '../help/batch-explore.ts';

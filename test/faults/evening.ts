@@ -1,7 +1,8 @@
 /** One evening at the stove over a real session: real journal, clocks driven by hand, answers as planned. */
 import { holdLeftMs } from '../../src/core/batch/advance.ts';
 import { openAsk } from '../../src/core/batch/lockout.ts';
-import type { Batch, BatchHeader, Refusal } from '../../src/core/batch/state.ts';
+import type { Refusal } from '../../src/core/batch/events.ts';
+import type { Batch, BatchHeader } from '../../src/core/batch/state.ts';
 import type { StepId } from '../../src/core/batch/steps.ts';
 import type { Deed, Session } from '../../src/core/session.ts';
 import { MINUTE, SECOND } from '../../src/core/time.ts';

@@ -6,7 +6,7 @@ import { afterEach, beforeEach, describe, expect, it, vi } from 'vitest';
 import { readLine } from '../../src/cli/plain-lines.ts';
 import { run } from '../../src/cli/run.ts';
 import { step } from '../../src/core/batch/machine.ts';
-import type { BatchEvent } from '../../src/core/batch/state.ts';
+import type { BatchEvent } from '../../src/core/batch/events.ts';
 import { runNumbers } from '../../src/core/plan/run-numbers.ts';
 import { withDefaults } from '../../src/core/kitchen.ts';
 import { packArchive, type Part } from '../../src/shell/archive-format.ts';

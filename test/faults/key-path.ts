@@ -1,7 +1,8 @@
 /** The way of a key without the drawing: names, guard, panel, machine; an onlooker with a notebook beside it. */
 import type { Key } from 'ink';
 import { begin, step } from '../../src/core/batch/machine.ts';
-import type { Batch, BatchEvent, BatchHeader, Run } from '../../src/core/batch/state.ts';
+import type { BatchEvent } from '../../src/core/batch/events.ts';
+import type { Batch, BatchHeader, Run } from '../../src/core/batch/state.ts';
 import { FRESH_GUARD, guardAnswers, type Guard, guardTyping } from '../../src/face/key-guard.ts';
 import { keyNames } from '../../src/face/keys.ts';
 import { ASKING, isTyping, type Panel, pressOnRun } from '../../src/face/run-keys.ts';

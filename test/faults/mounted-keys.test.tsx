@@ -1,6 +1,7 @@
 import { expect, it } from 'vitest';
 import { step } from '../../src/core/batch/machine.ts';
-import type { BatchEvent, Refusal, Run } from '../../src/core/batch/state.ts';
+import type { BatchEvent, Refusal } from '../../src/core/batch/events.ts';
+import type { Run } from '../../src/core/batch/state.ts';
 import type { Session } from '../../src/core/session.ts';
 import { MINUTE, SECOND } from '../../src/core/time.ts';
 import { VARIANTS } from '../help/batch-kit.ts';

@@ -2,14 +2,8 @@
 import { holdLeftMs } from '../../src/core/batch/advance.ts';
 import { openAsk } from '../../src/core/batch/lockout.ts';
 import { WORDS, begin, step } from '../../src/core/batch/machine.ts';
-import type {
-  Batch,
-  BatchEvent,
-  BatchHeader,
-  Refusal,
-  Run,
-  TypedPurpose,
-} from '../../src/core/batch/state.ts';
+import type { BatchEvent, Refusal, TypedPurpose } from '../../src/core/batch/events.ts';
+import type { Batch, BatchHeader, Run } from '../../src/core/batch/state.ts';
 import { type AskId, type Choice, type StepId, choicesOf } from '../../src/core/batch/steps.ts';
 import type { TroubleId } from '../../src/core/batch/troubles.ts';
 import { MINUTE } from '../../src/core/time.ts';

@@ -1,5 +1,6 @@
 /** What the onlooker of a batch takes an answer at the gauge for, and for how long. */
-import type { Batch, BatchEvent } from '../../src/core/batch/state.ts';
+import type { BatchEvent } from '../../src/core/batch/events.ts';
+import type { Batch } from '../../src/core/batch/state.ts';
 import { MINUTE } from '../../src/core/time.ts';
 
 /** An answer at the gauge vouches for half an hour (common practice, no source). */

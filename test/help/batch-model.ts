@@ -3,7 +3,8 @@
  * when the flame went off, whether the gauge was said to be at zero since, for how long at most the gauge
  * was believed at target. `follow` fails as soon as the machine did what the rules of the product forbid.
  */
-import type { Batch, BatchEvent } from '../../src/core/batch/state.ts';
+import type { BatchEvent } from '../../src/core/batch/events.ts';
+import type { Batch } from '../../src/core/batch/state.ts';
 import type { StepId } from '../../src/core/batch/steps.ts';
 import { SECOND } from '../../src/core/time.ts';
 import { ANSWER_LASTS, gaugeSays } from './batch-gauge-says.ts';

@@ -1,6 +1,7 @@
 /** A session in memory on a clock driven by hand: the machine as it is, no disk. */
 import { begin, step } from '../../src/core/batch/machine.ts';
-import type { BatchEvent, BatchHeader, Refusal, Run } from '../../src/core/batch/state.ts';
+import type { BatchEvent, Refusal } from '../../src/core/batch/events.ts';
+import type { BatchHeader, Run } from '../../src/core/batch/state.ts';
 import type { Deed, Session } from '../../src/core/session.ts';
 
 export interface HandSession extends Session {

@@ -1,7 +1,8 @@
 /** Homes with batches in them, written as the program writes them but at once: driven through the real machine. */
 import { mkdirSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
-import type { Batch, BatchEvent, BatchHeader } from '../../src/core/batch/state.ts';
+import type { BatchEvent } from '../../src/core/batch/events.ts';
+import type { Batch, BatchHeader } from '../../src/core/batch/state.ts';
 import type { DiaryEntry, DiaryEvent } from '../../src/core/record/diary.ts';
 import { DAY } from '../../src/core/time.ts';
 import { encodeLine } from '../../src/shell/journal-read.ts';

@@ -4,7 +4,7 @@
  * no entry.
  */
 import { dipCostRefusal } from './lockout.ts';
-import type { BatchEvent, DipCost, TypedPurpose } from './state.ts';
+import type { BatchEvent, DipCost, TypedPurpose } from './events.ts';
 import { ASKS, type AskId } from './steps.ts';
 import { TROUBLES } from './troubles.ts';
 

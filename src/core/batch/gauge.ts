@@ -1,7 +1,8 @@
 /** What is believed of the gauge in a hold, for how long an answer vouches, and what a dip does. */
 import { SECOND, type CoachTime } from '../time.ts';
 import { numbersOf, read, recall, recipeOf } from './moves.ts';
-import type { Batch, Dip, DipCost, GaugeBelief } from './state.ts';
+import type { DipCost } from './events.ts';
+import type { Batch, Dip, GaugeBelief } from './state.ts';
 
 /** A dial cannot be read finer than about a quarter psi: less than that under target is still "at" (common practice, no source). */
 export const GAUGE_GRAIN_KPA = 1.7;

@@ -6,7 +6,8 @@ import { SECOND } from '../time.ts';
 import { ventEnd } from './advance.ts';
 import { GAUGE_GRAIN_KPA } from './gauge.ts';
 import { fillingKg, ZERO_TOO_SOON, numbersOf, recipeOf } from './moves.ts';
-import type { Batch, DipCost, MeasuredPlace, Refusal } from './state.ts';
+import type { DipCost, Refusal } from './events.ts';
+import type { Batch, MeasuredPlace } from './state.ts';
 import { type AskId, choicesOf, stepRow } from './steps.ts';
 
 /** The question that must be answered first: a doubt about time goes before the step's own question. */

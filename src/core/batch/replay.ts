@@ -1,6 +1,7 @@
 /** From a journal back to the batch: what ran live, run again. */
 import { begin, step } from './machine.ts';
-import type { BatchEvent, BatchHeader, Run } from './state.ts';
+import type { BatchEvent } from './events.ts';
+import type { BatchHeader, Run } from './state.ts';
 
 export interface Misfit {
   /** Place among the events, from 0. */

@@ -1,4 +1,4 @@
-/** What one batch is at an instant, and everything that can happen to it. Nothing here decides anything. */
+/** What one batch is at an instant. Nothing here decides anything; what can happen to it is in `events.ts`. */
 import type { Kitchen } from '../kitchen.ts';
 import type { RunNumbers } from '../plan/numbers.ts';
 import type { Recipe } from '../recipe/recipe.ts';
@@ -68,14 +68,6 @@ export interface Hold {
   readonly lostMs: number;
   /** Added to the planned minutes to make up for dips. */
   readonly extraMs: number;
-}
-
-/** What the journal keeps of a dip's cost, by the estimate that was shown when it ended. */
-export interface DipCost {
-  /** Seconds that bring the likely lethality at the end back to what it would have been. */
-  readonly addS: number;
-  /** Likely lethality lost at the centre of the fullest container by the planned end, min. */
-  readonly f0Min: number;
 }
 
 /** A time below target in the hold. */
@@ -200,64 +192,3 @@ export interface Run {
   readonly batch: Batch;
   readonly past: readonly Batch[];
 }
-
-export type TypedPurpose = 'end-batch' | 'open-early' | 'end-soak' | 'end-hold' | 'clock-right';
-
-interface At {
-  readonly t: CoachTime;
-  readonly wall: WallTime;
-}
-export type BatchEvent =
-  | ({ readonly type: 'tick' } & At)
-  | ({
-      readonly type: 'gap';
-      readonly why: 'restart' | 'asleep';
-      readonly claimedMs?: number;
-    } & At)
-  | ({
-      readonly type: 'answer';
-      readonly ask: AskId;
-      readonly choice: string;
-      readonly amount?: number;
-      /** Goes with the answer that ends a dip. */
-      readonly dipCost?: DipCost;
-    } & At)
-  | ({ readonly type: 'measured'; readonly of: MeasuredPlace; readonly celsius: number } & At)
-  | ({ readonly type: 'trouble'; readonly trouble: TroubleId } & At)
-  | ({ readonly type: 'typed'; readonly purpose: TypedPurpose; readonly word: string } & At)
-  | ({ readonly type: 'undo' } & At);
-
-/** Why an answer is not taken now. `until` is a coach time when waiting alone will help. */
-export interface Refusal {
-  readonly code: RefusalCode;
-  readonly until?: CoachTime;
-  /** The limit that was missed, in the inside unit of the amount. */
-  readonly limit?: number;
-  /** What the limit is of, where that is not the amount of the question. */
-  readonly of?: 'temperature';
-}
-export type RefusalCode =
-  | 'other-question'
-  | 'no-such-answer'
-  | 'answer-first'
-  | 'too-soon'
-  | 'soaking'
-  | 'towel-down'
-  | 'venting'
-  | 'locked-pressure'
-  | 'locked-gauge'
-  | 'locked-pin'
-  | 'locked-cool'
-  | 'too-much'
-  | 'too-little'
-  | 'above-filter'
-  | 'above-marked'
-  | 'water-below-minimum'
-  | 'water-above-rack'
-  | 'nothing-filled'
-  | 'nothing-to-undo'
-  | 'word-differs'
-  | 'needs-word'
-  | 'not-here'
-  | 'time-ran-back'
-  | 'finished';

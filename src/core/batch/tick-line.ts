@@ -3,7 +3,7 @@
  * ticks, and years of batches are listed at once. Whatever is not exactly as the program writes a tick is left to
  * the usual reading (`entry.ts`), which decides.
  */
-import type { BatchEvent } from './state.ts';
+import type { BatchEvent } from './events.ts';
 
 export type Tick = Extract<BatchEvent, { type: 'tick' }>;
 

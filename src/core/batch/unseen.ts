@@ -1,7 +1,8 @@
 /** Time that nobody watched: noted when it is over, or doubted by the person afterwards. */
 import { gaugeToldAt, isHeld } from './gauge.ts';
 import { note, numbersOf } from './moves.ts';
-import type { Away, Batch, BatchEvent } from './state.ts';
+import type { BatchEvent } from './events.ts';
+import type { Away, Batch } from './state.ts';
 import { stepRow } from './steps.ts';
 
 /** Time nobody watched: kept out of every watched count until the person answers for it. */

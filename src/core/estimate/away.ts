@@ -1,7 +1,8 @@
 /** Before an answer about time nobody watched: what each answer would mean, side by side. */
 import { holdLeftMs } from '../batch/advance.ts';
 import { step } from '../batch/machine.ts';
-import type { Batch, BatchEvent } from '../batch/state.ts';
+import type { BatchEvent } from '../batch/events.ts';
+import type { Batch } from '../batch/state.ts';
 import type { Band } from '../science/limits.ts';
 import type { CoachTime } from '../time.ts';
 import { priced } from './dips.ts';

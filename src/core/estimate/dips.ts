@@ -6,7 +6,8 @@
 import { holdLeftMs } from '../batch/advance.ts';
 import { believe, openDip } from '../batch/gauge.ts';
 import { numbersOf, recipeOf } from '../batch/moves.ts';
-import type { Batch, BatchEvent, Dip, DipCost, Reading } from '../batch/state.ts';
+import type { BatchEvent, DipCost } from '../batch/events.ts';
+import type { Batch, Dip, Reading } from '../batch/state.ts';
 import { type CoachTime, HOUR, SECOND } from '../time.ts';
 import { keptModes } from '../science/kept-modes.ts';
 import { slowestBody } from './body.ts';

@@ -19,7 +19,8 @@ import { type ShoppingLine, shoppingList } from './shopping.ts';
 import { coolThroughS, pressureLockS, zeroGaugeS } from './shut-time.ts';
 import { type PlannedLength, stepLengths } from './step-lengths.ts';
 import { type PlannedStep, walkOf } from './walk.ts';
-import { type Warning, warningsOf } from './warnings.ts';
+import type { Warning } from './warning.ts';
+import { warningsOf } from './warnings.ts';
 
 export interface PlanParts {
   readonly recipe: Recipe;

@@ -1,4 +1,4 @@
-/** What a plan warns of, as data: a code and the numbers its sentence needs. The words are in `words/plan-warnings.ts`. */
+/** Of what a plan warns. */
 import type { Kitchen } from '../kitchen.ts';
 import { containerVolumeL } from '../recipe/body.ts';
 import { altitudeM, atmosphereKPa } from '../science/atmosphere.ts';
@@ -7,42 +7,7 @@ import { moistureWithWater } from '../science/hydration.ts';
 import { vesselLimitKPa } from './gauge-target.ts';
 import { type Estimate, type HoldPlan, LEAST_CHAMBER_C, MOST_LENGTHENING } from './hold-plan.ts';
 import type { PlanParts } from './plan.ts';
-
-/** `no`: the batch must not be begun so. `watch`: it works, but this costs something. `note`: worth knowing. */
-export type Weight = 'no' | 'watch' | 'note';
-
-export type WarningCode =
-  | 'too-cool'
-  | 'too-long'
-  | 'burner-weak'
-  | 'no-fit'
-  | 'hob-limit'
-  | 'water-too-high'
-  | 'hold-short'
-  | 'hold-cautious'
-  | 'hold-lengthened'
-  | 'high-altitude'
-  | 'touching'
-  | 'over-filter'
-  | 'fill-odd'
-  | 'short-vent'
-  | 'pot-fillings'
-  | 'more-loads'
-  | 'moisture-odd'
-  | 'culture-wet'
-  | 'boils-dry'
-  | 'heavy'
-  | 'lock-longer'
-  | 'cooker-odd'
-  | 'water-asked'
-  | 'vessel-assumed';
-
-/** Numbers of a warning by name, in inside units. */
-export interface Warning {
-  readonly code: WarningCode;
-  readonly weight: Weight;
-  readonly values: Readonly<Record<string, number>>;
-}
+import type { Warning, WarningCode, Weight } from './warning.ts';
 
 const warning = (code: WarningCode, weight: Weight, values: Record<string, number> = {}): Warning => ({
   code,

@@ -4,7 +4,8 @@
  */
 import { holdLeftMs, isCounting } from '../batch/advance.ts';
 import { begin, step } from '../batch/machine.ts';
-import type { BatchEvent, Refusal, Run } from '../batch/state.ts';
+import type { BatchEvent, Refusal } from '../batch/events.ts';
+import type { Run } from '../batch/state.ts';
 import { priced } from '../estimate/dips.ts';
 import type { Kitchen } from '../kitchen.ts';
 import type { RunNumbers } from '../plan/numbers.ts';

@@ -1,6 +1,6 @@
 /** Every warning of a plan as three short sentences: what, why, what to change. */
 import type { Units } from '../kitchen.ts';
-import type { Warning, WarningCode } from '../plan/warnings.ts';
+import type { Warning, WarningCode } from '../plan/warning.ts';
 import {
   formatAltitude,
   formatDuration,

@@ -1,6 +1,7 @@
 /** Why not, and until when: one sentence for every refusal. */
 import { recipeOf } from '../batch/moves.ts';
-import type { Batch, Refusal } from '../batch/state.ts';
+import type { Refusal } from '../batch/events.ts';
+import type { Batch } from '../batch/state.ts';
 import type { AskId } from '../batch/steps.ts';
 import {
   formatDuration,

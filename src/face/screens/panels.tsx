@@ -2,7 +2,7 @@
 import { Box } from 'ink';
 import { WORDS } from '../../core/batch/machine.ts';
 import { openAsk } from '../../core/batch/lockout.ts';
-import type { TypedPurpose } from '../../core/batch/state.ts';
+import type { TypedPurpose } from '../../core/batch/events.ts';
 
 import { askWords, choiceWords, doseUnit } from '../../core/words/asks.ts';
 import { STEP_NAMES } from '../../core/words/steps.ts';

@@ -3,7 +3,7 @@ import { describe, expect, it } from 'vitest';
 import { readEntry } from '../../../src/core/batch/entry.ts';
 import { readBatchHeader } from '../../../src/core/batch/header.ts';
 import { replay } from '../../../src/core/batch/replay.ts';
-import type { BatchEvent } from '../../../src/core/batch/state.ts';
+import type { BatchEvent } from '../../../src/core/batch/events.ts';
 import { commands, start } from '../../help/batch-commands.ts';
 import { straightThrough } from '../../help/batch-drive.ts';
 import { VARIANTS, sampleHeader } from '../../help/batch-kit.ts';

@@ -1,7 +1,8 @@
 import { describe, expect, it } from 'vitest';
 import { openAsk } from '../../../src/core/batch/lockout.ts';
 import { replay } from '../../../src/core/batch/replay.ts';
-import type { BatchEvent, BatchHeader } from '../../../src/core/batch/state.ts';
+import type { BatchEvent } from '../../../src/core/batch/events.ts';
+import type { BatchHeader } from '../../../src/core/batch/state.ts';
 import { ASKS, STEP_IDS } from '../../../src/core/batch/steps.ts';
 import { explore, wayTo } from '../../help/batch-explore.ts';
 import { VARIANTS, sampleHeader } from '../../help/batch-kit.ts';

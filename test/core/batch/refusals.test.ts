@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import type { RefusalCode } from '../../../src/core/batch/state.ts';
+import type { RefusalCode } from '../../../src/core/batch/events.ts';
 import type { AskId } from '../../../src/core/batch/steps.ts';
 import { Drive } from '../../help/batch-drive.ts';
 import { sampleHeader } from '../../help/batch-kit.ts';

@@ -2,7 +2,7 @@ import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { holdLeftMs, holdMs } from '../../../src/core/batch/advance.ts';
 import { readEntry } from '../../../src/core/batch/entry.ts';
-import type { BatchEvent } from '../../../src/core/batch/state.ts';
+import type { BatchEvent } from '../../../src/core/batch/events.ts';
 import { awayOutcomes } from '../../../src/core/estimate/away.ts';
 import { dipsOf } from '../../../src/core/estimate/dips.ts';
 import { estimateAt } from '../../../src/core/estimate/estimate.ts';

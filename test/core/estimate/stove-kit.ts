@@ -1,7 +1,8 @@
 /** Histories at the stove for the tests of the estimate: a drive whose answers are priced as the session does it. */
 import { step } from '../../../src/core/batch/machine.ts';
 import { replay } from '../../../src/core/batch/replay.ts';
-import type { Batch, BatchEvent, BatchHeader } from '../../../src/core/batch/state.ts';
+import type { BatchEvent } from '../../../src/core/batch/events.ts';
+import type { Batch, BatchHeader } from '../../../src/core/batch/state.ts';
 import { priced } from '../../../src/core/estimate/dips.ts';
 import { MINUTE } from '../../../src/core/time.ts';
 import { Drive } from '../../help/batch-drive.ts';

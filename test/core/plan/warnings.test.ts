@@ -6,7 +6,7 @@ import {
   withDefaults,
 } from '../../../src/core/kitchen.ts';
 import { planOf } from '../../../src/core/plan/plan.ts';
-import type { WarningCode, Weight } from '../../../src/core/plan/warnings.ts';
+import type { WarningCode, Weight } from '../../../src/core/plan/warning.ts';
 import type { Containers, Recipe } from '../../../src/core/recipe/recipe.ts';
 import { nightWords } from '../../../src/core/words/plan-night.ts';
 import { warningWords } from '../../../src/core/words/plan-warnings.ts';
