@@ -101,31 +101,53 @@ function isWanted(kind: FollowUpKind, bag: Bag): boolean {
   }
 }
 
-/** Jars and bags alike: all follow-ups of one batch, bags of one species and one day together, earliest first. */
+interface Group {
+  readonly kind: FollowUpKind;
+  readonly bags: Bag[];
+  /** What the days count from, of the first bag. */
+  readonly since: WallTime;
+  readonly growth: Growth;
+}
+
+/** Bags of one walk are given their culture one after the other; they are looked at together all the same. */
+const ONE_WALK = DAY / 2;
+
+const sinceOf = (kind: FollowUpKind, bag: Bag, at: WallTime): WallTime =>
+  kind === 'bin' ? (bag.contaminatedWall ?? bag.since) : at;
+
+/** Jars and bags alike: all follow-ups of one batch, bags of one species and one walk together, earliest first. */
 export function followUpsOf(bags: readonly Bag[], celsius: number | null): readonly FollowUp[] {
-  const groups = new Map<
-    string,
-    { kind: FollowUpKind; bags: Bag[]; from: WallTime; to: WallTime; growth: Growth }
-  >();
-  for (const bag of bags) {
+  const wanted = bags.flatMap(bag => {
     const at = bag.inoculatedWall;
-    if (at === null) continue;
-    const growth = growthOf(bag.species, celsius);
-    for (const kind of FOLLOW_UP_KINDS) {
-      if (!isWanted(kind, bag)) continue;
-      const range = kind === 'bin' ? { low: 0, high: 1 } : growth[kind];
-      const since = kind === 'bin' ? (bag.contaminatedWall ?? bag.since) : at;
-      const from = since + range.low * DAY;
-      const key = `${kind}/${bag.batch}/${bag.species}/${from}`;
-      const group = groups.get(key);
-      if (group) group.bags.push(bag);
-      else groups.set(key, { kind, bags: [bag], from, to: since + range.high * DAY, growth });
-    }
+    if (at === null) return [];
+    const kinds = FOLLOW_UP_KINDS.filter(kind => isWanted(kind, bag));
+    return kinds.map(kind => ({ kind, bag, since: sinceOf(kind, bag, at) }));
+  });
+  const groups: Group[] = [];
+  for (const { kind, bag, since } of wanted.sort((a, b) => a.since - b.since)) {
+    const group = groups.find(
+      ({ kind: same, bags: [first], since: from }) =>
+        same === kind &&
+        first?.batch === bag.batch &&
+        first.species === bag.species &&
+        since - from < ONE_WALK,
+    );
+    if (group) group.bags.push(bag);
+    else groups.push({ kind, bags: [bag], since, growth: growthOf(bag.species, celsius) });
   }
-  return [...groups.values()]
-    .map(group => {
-      const [first] = group.bags;
-      return { ...group, batch: first?.batch ?? '', species: first?.species ?? '' };
+  return groups
+    .map(({ kind, bags: all, since, growth }) => {
+      const range = kind === 'bin' ? { low: 0, high: 1 } : growth[kind];
+      const [first] = all;
+      return {
+        kind,
+        batch: first?.batch ?? '',
+        bags: all.sort((a, b) => a.number - b.number),
+        species: first?.species ?? '',
+        from: since + range.low * DAY,
+        to: since + range.high * DAY,
+        growth,
+      };
     })
     .sort((a, b) => a.from - b.from || FOLLOW_UP_KINDS.indexOf(a.kind) - FOLLOW_UP_KINDS.indexOf(b.kind));
 }
@@ -138,6 +160,9 @@ export function urgencyOf({ from, to }: FollowUp, startOfToday: WallTime, endOfT
   return from < endOfToday ? 'today' : 'later';
 }
 
+/** A bag that was found contaminated longer ago than this is not in the house any more, whatever was noted of it. */
+const SURELY_GONE = 30 * DAY;
+
 /**
  * What is wanted now, each bag once: whoever shakes looks, and whoever asks whether it is done needs no shake
  * any more. Only a first look that was missed is told of beside a shake, since contamination spreads meanwhile.
@@ -149,7 +174,10 @@ export function dueNow(
 ): readonly (FollowUp & { readonly urgency: Urgency })[] {
   const begun = followUps
     .map(followUp => ({ ...followUp, urgency: urgencyOf(followUp, today.start, today.end) }))
-    .filter(({ urgency }) => urgency !== 'later');
+    .filter(({ kind, to, urgency }) => {
+      const isGone = kind === 'bin' && to < today.start - SURELY_GONE;
+      return urgency !== 'later' && !isGone;
+    });
   const rank = new Map<string, number>();
   for (const { kind, bags } of begun) {
     for (const { id } of bags) rank.set(id, Math.max(rank.get(id) ?? 0, FOLLOW_UP_KINDS.indexOf(kind)));

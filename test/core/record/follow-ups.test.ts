@@ -5,7 +5,7 @@ import type { DiaryEvent } from '../../../src/core/record/diary.ts';
 import { dueNow, followUpsOf, growthOf, urgencyOf } from '../../../src/core/record/follow-ups.ts';
 import { dueLine } from '../../../src/core/words/record.ts';
 import { doseFor, judgeDose } from '../../../src/core/record/inoculation.ts';
-import { DAY, HOUR } from '../../../src/core/time.ts';
+import { DAY, HOUR, MINUTE } from '../../../src/core/time.ts';
 import { BEGAN_WALL } from '../../help/batch-kit.ts';
 import { diaryOf, drivenBatch, homeHeader } from '../../help/record-home.ts';
 import { number, reference } from '../science/reference.ts';
@@ -115,6 +115,28 @@ describe('what is due', () => {
   it('a contaminated bag is due for the bin until it is gone, and for nothing else', () => {
     expect(dueOn(20, state(1, 'contaminated'))).toEqual(['overdue bin 1', 'overdue done 2']);
     expect(dueOn(20, state(1, 'contaminated'), state(1, 'discarded'))).toEqual(['overdue done 2']);
+  });
+
+  it('a bag that was found contaminated more than a month ago is not asked about any more', () => {
+    const lost = { type: 'state', bag: '2613a-1', state: 'contaminated', looks: 'green' } as const;
+    expect(dueOn(5, lost)).toContain('overdue bin 1');
+    expect(dueOn(45, lost).filter(line => line.includes('bin'))).toEqual([]);
+  });
+
+  it('bags of one walk are looked at together, those of the next day by themselves', () => {
+    const walk = drivenBatch(homeHeader('2614a', { soak: false, loads: [4] }), drive => {
+      drive
+        .toAsk('inject')
+        .answer('as-planned')
+        .wait(8 * MINUTE)
+        .answer('as-planned')
+        .wait(20 * MINUTE);
+      drive.answer('as-planned').wait(DAY);
+    }).batch;
+    const looks = followUpsOf(bagsOf(walk, indexDiary([])), 24).filter(({ kind }) => kind === 'look');
+    expect(looks.map(({ bags }) => bags.map(({ number: named }) => named))).toEqual([[1, 2, 3], [4]]);
+    // The days count from the first bag of each walk.
+    expect((looks[1]?.from ?? 0) - (looks[0]?.from ?? 0)).toBe(DAY + 28 * MINUTE);
   });
 
   it('today includes the whole of today', () => {
