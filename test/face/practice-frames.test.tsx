@@ -1,6 +1,7 @@
 import { renderToString } from 'ink';
 import { render } from 'ink-testing-library';
 import { describe, expect, it } from 'vitest';
+import { MISTAKES } from '../../src/core/practice/mistakes.ts';
 import { FAULT_WORDS, LOSS_WORDS } from '../../src/core/words/practice.ts';
 import { DECISION_NAMES, NEXT_WORDS } from '../../src/core/words/practice-decisions.ts';
 import { asciiLook, plainLook, type Stage, stage, type StageWishes } from './practice-kit.tsx';
@@ -119,6 +120,14 @@ describe('the practice screen', () => {
           if (decision.verdict !== 'right') expect(all).toContain('right is: ');
         }
       }
+    }
+  });
+
+  it('says of every demo on one line what it shows, with its seed, at the smallest size', () => {
+    for (const mistakes of [[], ['no-vent', 'no-look'], ...MISTAKES.map(id => [id])]) {
+      const lines = linesOf({ wish: { auto: true, mistakes } }, 60, 18);
+      expect(lines[0]).toContain('seed 0007');
+      expect(lines.at(-4)).toMatch(/^ A demo.* q ends it\.$/);
     }
   });
 

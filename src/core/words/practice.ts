@@ -88,7 +88,7 @@ export const SENSE_WORDS: Readonly<Record<SenseCode, string>> = {
   'phone-rings': 'The phone rings in the other room. You go.',
   'phone-over': 'You are back at the stove. Nobody watched meanwhile.',
   'burnt-smell': 'You smell something burnt.',
-  tempted: 'Somebody wants the table: "Open it now, it stood for hours."',
+  tempted: 'Somebody wants the table: "Open it, it stood for hours."',
   'safety-valve': 'The safety valve lifts with a roar.',
 };
 

@@ -68,13 +68,14 @@ const SILENT: Alerter = {
   close: nothing,
 };
 
-/** What a demo shows, and how to leave it. */
-function demoWords({ mistakes = [] }: PracticeWish): string {
-  const keys = 's changes its speed, q ends it.';
+/** What a demo shows, and how to leave it, in one line. */
+function demoWords({ mistakes = [] }: PracticeWish, width: number): string {
+  const keys = 's sets its speed, q ends it.';
   const only = mistakes.length === 1 ? mistakes.find(isMistake) : undefined;
-  if (only) return `A demo: it ${MISTAKE_WORDS[only]}. ${keys}`;
   if (mistakes.length > 1) return `A demo with ${mistakes.length} mistakes. ${keys}`;
-  return `A demo: it looks and answers by itself. ${keys}`;
+  if (!only) return `A demo: it looks and answers. ${keys}`;
+  const whole = `A demo: it ${MISTAKE_WORDS[only]}. ${keys}`;
+  return whole.length <= width ? whole : `A demo of ${only}. ${keys}`;
 }
 
 function sensed({ heard }: PracticeSession): Notice | null {
@@ -166,7 +167,9 @@ export const PracticeScreen = (props: PracticeScreenProps) => {
         };
   const says = session.tip(kind)?.says ?? null;
   const tip: Notice | null = says === null ? null : { text: says, ink: 'accent' };
-  const demo: Notice | null = session.wish.auto ? { text: demoWords(session.wish), ink: 'faint' } : null;
+  const demo: Notice | null = session.wish.auto
+    ? { text: demoWords(session.wish, regions.columns - 2), ink: 'faint' }
+    : null;
   return (
     <RunController
       look={look}
@@ -175,7 +178,8 @@ export const PracticeScreen = (props: PracticeScreenProps) => {
       services={heard}
       onLeave={onLeave}
       extras={{
-        marks: session.wish.auto ? ['demo'] : [],
+        // On a narrow screen the seed would be cut for it, and the notice says it all the same.
+        marks: session.wish.auto && regions.columns >= 80 ? ['demo'] : [],
         brief: session.wish.lesson === true,
         onKey,
         notice: away ?? sensed(session) ?? tip ?? demo ?? slowedFor(session),

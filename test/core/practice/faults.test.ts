@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { drawFaults, FAULT_IDS, type FaultId } from '../../../src/core/practice/faults.ts';
 import { CARELESS_ABOUT, FAULT_FOR, MISTAKES } from '../../../src/core/practice/mistakes.ts';
-import { FAULT_WORDS, LOSS_WORDS, MISTAKE_WORDS } from '../../../src/core/words/practice.ts';
+import { FAULT_WORDS, LOSS_WORDS, MISTAKE_WORDS, SENSE_WORDS } from '../../../src/core/words/practice.ts';
 import { DECISION_NAMES, NEXT_WORDS } from '../../../src/core/words/practice-decisions.ts';
 import { CARELESS_COSTS, expectOneVerdict, MISTAKES_COST, played } from '../../help/practice-kit.ts';
 
@@ -77,6 +77,8 @@ describe('every mistake', () => {
 
 it('has words for every fault, decision, loss and mistake, each short enough for a line of 60 columns', () => {
   for (const { name, sign } of Object.values(FAULT_WORDS)) expect(`${name}: ${sign}`.length).toBeLessThan(90);
+  // A notice of two lines would push the top off a small screen.
+  for (const text of Object.values(SENSE_WORDS)) expect(text.length, text).toBeLessThan(59);
   for (const text of Object.values(DECISION_NAMES)) expect(text.length).toBeLessThan(21);
   for (const text of [
     ...Object.values(LOSS_WORDS),
