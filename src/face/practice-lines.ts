@@ -113,16 +113,25 @@ export const numberBlocks = ({ numbers }: Debrief, telling: Telling, width: numb
     ),
   );
 
+/** What became of a fault: its mark, its word and their ink. */
+export function caughtWords(caught: boolean | null, look: Look) {
+  if (caught === null) return { mark: look.symbols.later, says: 'not met', ink: 'faint' } as const;
+  return caught
+    ? ({ mark: look.symbols.done, says: 'caught', ink: 'good' } as const)
+    : ({ mark: look.symbols.warn, says: 'missed', ink: 'danger' } as const);
+}
+
 export const faultBlocks = ({ faults }: Debrief, look: Look, width: number): readonly Block[] =>
   titled(
     faults.length === 0 ? 'No fault was hidden in the kitchen this time' : 'Hidden in the kitchen',
     faults.map(({ id, caught }): Block => {
-      const mark = caught ? `${look.symbols.done} caught  ` : `${look.symbols.warn} missed  `;
+      const { mark: symbol, says, ink } = caughtWords(caught, look);
+      const mark = `${symbol} ${says}  `;
       const name = `${FAULT_WORDS[id].name}: `;
       const [first = '', ...rest] = wrapAtMost(name + FAULT_WORDS[id].sign, width - mark.length, MOST);
       return [
         [
-          span(mark, caught ? 'good' : 'danger'),
+          span(mark, ink),
           span(first.slice(0, name.length), 'strong'),
           span(first.slice(name.length), 'faint'),
         ],

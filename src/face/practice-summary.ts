@@ -18,7 +18,7 @@ import {
 import { outcomeRows } from '../core/words/practice-numbers.ts';
 import type { Telling } from '../core/words/telling.ts';
 import type { Look } from './look.ts';
-import { type Block, progressText, VERDICT_INKS, verdictBlocks } from './practice-lines.ts';
+import { type Block, caughtWords, progressText, VERDICT_INKS, verdictBlocks } from './practice-lines.ts';
 import { type Row, rowText, type Span, span } from './spans.ts';
 import { wrapAtMost } from './wrap.ts';
 
@@ -158,14 +158,15 @@ function flowed(pieces: readonly Block[], width: number): readonly Block[] {
 
 function faultPieces({ faults }: Debrief, look: Look): readonly Row[] {
   if (faults.length === 0) return [[span('hidden in the kitchen: nothing this time', 'faint')]];
-  return faults.map(
-    ({ id, caught }, index): Row => [
+  return faults.map(({ id, caught }, index): Row => {
+    const { mark, says, ink } = caughtWords(caught, look);
+    return [
       span(index === 0 ? 'hidden: ' : '', 'faint'),
-      span(`${caught ? look.symbols.done : look.symbols.warn} `, caught ? 'good' : 'danger'),
+      span(`${mark} `, ink),
       span(FAULT_WORDS[id].name),
-      span(caught ? ' caught' : ' missed', 'faint'),
-    ],
-  );
+      span(` ${says}`, 'faint'),
+    ];
+  });
 }
 
 /** The parts of the page: head, wrong, right, outcome, faults. */

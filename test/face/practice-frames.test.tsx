@@ -4,6 +4,8 @@ import { describe, expect, it } from 'vitest';
 import { MISTAKES } from '../../src/core/practice/mistakes.ts';
 import { FAULT_WORDS, LOSS_WORDS } from '../../src/core/words/practice.ts';
 import { DECISION_NAMES, NEXT_WORDS } from '../../src/core/words/practice-decisions.ts';
+import { outcomeRows } from '../../src/core/words/practice-numbers.ts';
+import { withDefaults } from '../../src/core/kitchen.ts';
 import { asciiLook, plainLook, type Stage, stage, type StageWishes } from './practice-kit.tsx';
 
 const SIZES = [
@@ -88,6 +90,7 @@ describe('the practice screen', () => {
   });
 
   it('cuts no line of the debrief at any size, whatever went wrong', async () => {
+    const { units } = withDefaults({}).kitchen;
     const mistakes: readonly (readonly [StageWishes['faults'], StageWishes['mistakes']])[] = [
       [['gauge-high'], ['no-look', 'wet-grain', 'open-early']],
       [
@@ -107,6 +110,10 @@ describe('the practice screen', () => {
         const all = pages.join(' ').replaceAll(/\s+/g, ' ');
         for (const page of pages) expect(page.split('\n').length).toBeLessThanOrEqual(rows);
         expect(all).not.toContain('…');
+        // The last lines of a page are there too, whatever rows the keys take.
+        const rest = `${outcomeRows(debrief.numbers, { units, clock: String }).at(-1)?.join(' ')}`;
+        if (columns < 160) expect(all).toContain(rest);
+        if (columns < 160) expect(all).toContain('hidden: ');
         for (const id of debrief.lost) expect(all).toContain(LOSS_WORDS[id].split(':')[0]);
         expect(all).toContain(`${debrief.right} of ${debrief.decisions.length} decisions right.`);
         expect(all).toContain(`Practise next: ${debrief.next && NEXT_WORDS[debrief.next]}`);

@@ -32,7 +32,8 @@ export interface Numbers {
 
 export interface FaultReport {
   readonly id: FaultId;
-  readonly caught: boolean;
+  /** Null when it never came to it: nothing was there to be noticed. */
+  readonly caught: boolean | null;
 }
 
 export interface Debrief {
@@ -50,7 +51,7 @@ export interface Debrief {
   readonly right: number;
 }
 
-/** The decisions that answer a fault which no look at the gear finds. */
+/** The decisions that answer a fault which no look at the gear finds; the first is there once it was met. */
 const ANSWERED_BY: Readonly<Partial<Record<FaultId, readonly DecisionId[]>>> = {
   'soft-grain': ['kernels'],
   'stubborn-grain': ['kernels'],
@@ -95,9 +96,10 @@ function numbersOf({ truth, run }: Practice): Numbers {
 }
 
 /** Whether what was wrong was noticed, or at least did no harm: its decisions were right. */
-function isCaught(fault: FaultId, practice: Practice, decisions: readonly Decision[]): boolean {
+function isCaught(fault: FaultId, practice: Practice, decisions: readonly Decision[]): boolean | null {
   if (GEAR_FAULTS.includes(fault)) return practice.truth.facts.gearFound.includes(fault);
   const answers = ANSWERED_BY[fault] ?? [];
+  if (!decisions.some(({ id }) => id === answers[0])) return null;
   return decisions.every(({ id, verdict }) => verdict === 'right' || !answers.includes(id));
 }
 

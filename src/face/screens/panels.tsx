@@ -42,12 +42,16 @@ const EndingPanel = ({ look, regions, batch }: PanelProps) => (
   </Sheet>
 );
 
-const WordPanel = ({ look, panel }: PanelProps) => {
+const WordPanel = ({ look, regions, panel }: PanelProps) => {
   if (panel.kind !== 'word') return null;
   return (
     <Sheet look={look} title="This needs a typed word">
-      <Box marginTop={1}>
-        <InkText look={look}>{`To ${ENDING_NAMES[panel.purpose]}:`}</InkText>
+      <Box marginTop={1} flexDirection="column">
+        {wrapAtMost(`To ${ENDING_NAMES[panel.purpose]}:`, regions.body.width, 3).map(line => (
+          <InkText key={line} look={look}>
+            {line}
+          </InkText>
+        ))}
       </Box>
       <Box marginTop={1}>
         <SpanLine

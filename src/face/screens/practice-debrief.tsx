@@ -10,7 +10,7 @@ import type { Look } from '../look.ts';
 import { debriefPages } from '../practice-pages.ts';
 import type { Regions } from '../regions.ts';
 import { useKeys } from '../use-keys.ts';
-import { Frame } from '../widgets/frame.tsx';
+import { answerRows, Frame, type KeyLabel } from '../widgets/frame.tsx';
 import { SpanLine } from '../widgets/ink-text.tsx';
 
 export interface PracticeDebriefProps {
@@ -31,14 +31,16 @@ export const PracticeDebrief = (props: PracticeDebriefProps) => {
   const { units } = services.kitchen().kitchen;
   const telling = tellingOf(session.run.batch, units);
   const width = regions.columns - 2;
-  const { pages, summaries } = debriefPages({ debrief, telling, look, notes, width }, regions.body.height);
-  const shown = at % pages.length;
+  // The keys may take a line of the body.
+  const height = regions.body.height + 1 - answerRows(keysOf('each in full (10 of 12)'), width);
+  const { pages, summaries } = debriefPages({ debrief, telling, look, notes, width }, height);
+  const shown = ((at % pages.length) + pages.length) % pages.length;
   const page = pages[shown] ?? [];
   useKeys(
     (key: KeyName) => {
-      if (key === 'tab' || key === 'space' || key === 'enter' || key === 'down' || key === 'up') {
-        setAt(at + 1);
-      } else if (key === 'r') onAgain({ ...session.wish, seed: session.seed });
+      if (key === 'tab' || key === 'space' || key === 'enter' || key === 'down') setAt(shown + 1);
+      else if (key === 'up') setAt(shown - 1);
+      else if (key === 'r') onAgain({ ...session.wish, seed: session.seed });
       else if (key === 'n') onAgain(newWish(session.wish));
       else if (key === 'q' || key === 'esc' || key === 'ctrl-c') onLeave();
     },
@@ -54,16 +56,12 @@ export const PracticeDebrief = (props: PracticeDebriefProps) => {
       right={session.wish.lesson ? 'lesson' : `seed ${seed}`}
       marks={[...services.marks, 'PRACTICE']}
       notice={trouble ? { text: visible(trouble), ink: 'watch' } : null}
-      answers={[
-        ...(pages.length > 1 ? [{ shown: 'Space', says: nextSays(shown + 1, pages.length, summaries) }] : []),
-        { shown: 'r', says: 'the same again' },
-        { shown: 'n', says: 'a new one' },
-      ]}
+      answers={keysOf(pages.length > 1 ? nextSays(shown + 1, pages.length, summaries) : null)}
       tools={[{ shown: 'q', says: 'leave practice' }]}
     >
       <Box flexDirection="column">
         {page
-          .slice(0, regions.body.height)
+          .slice(0, height)
           .map((row, index) =>
             row.length === 0 ? (
               <Box key={index} height={1} flexShrink={0} />
@@ -76,10 +74,16 @@ export const PracticeDebrief = (props: PracticeDebriefProps) => {
   );
 };
 
+const keysOf = (turns: string | null): readonly KeyLabel[] => [
+  ...(turns === null ? [] : [{ shown: 'Space', says: turns }]),
+  { shown: 'r', says: 'the same again' },
+  { shown: 'n', says: 'a new one' },
+];
+
 /** What Space turns to, after the page of this number. */
 function nextSays(number: number, pages: number, summaries: number): string {
-  if (number === pages) return `back to page 1 of ${pages}`;
-  return `${number < summaries ? 'the rest' : 'each in full'}: page ${number + 1} of ${pages}`;
+  if (number === pages) return 'back to page 1';
+  return `${number < summaries ? 'the rest' : 'each in full'} (${number + 1} of ${pages})`;
 }
 
 /** A new practice: no lesson any more, another seed, and what was chosen otherwise. */

@@ -91,3 +91,23 @@ describe('grain simmered in two fillings of the pot', () => {
     expect(Math.abs(moisture - rye.wantedMoisture)).toBeLessThan(0.03);
   });
 });
+
+describe('a practice that was given up', () => {
+  it('neither praises nor blames for what it never came to', () => {
+    const practice = until(
+      practiceOf(5, ['torn-bag', 'phone-call', 'blocked-vent'], { soak: false }),
+      'simmer',
+    );
+    const ended = practice.send({ type: 'typed', purpose: 'end-batch', word: 'end' });
+    expect(ended).toBeNull();
+    playThrough(practice);
+    const debrief = debriefOf(practice);
+    expect(debrief.lost).toEqual(['unfinished']);
+    expect(debrief.faults).toEqual([
+      { id: 'torn-bag', caught: null },
+      { id: 'phone-call', caught: null },
+      // The gear was looked over before it was given up.
+      { id: 'blocked-vent', caught: true },
+    ]);
+  });
+});
