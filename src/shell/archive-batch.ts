@@ -7,6 +7,7 @@ import { join } from 'node:path';
 import { readBatchHeader } from '../core/batch/header.ts';
 import type { JournalReading } from '../core/ports.ts';
 import { sha256 } from './archive-format.ts';
+import { overAllTheSame } from './batch-read.ts';
 import { BATCH_ID } from './batches.ts';
 import { createWhole, type FileLayer, nodeFiles, readStart, writeAll } from './files.ts';
 import { encodeLine, type JournalScan, LONGEST_JOURNAL, scanJournal } from './journal-read.ts';
@@ -125,7 +126,11 @@ export function mergeBatch(
 ): BatchMerge {
   const scan = scanBytes(bytes);
   const header = readBatchHeader(scan.header);
-  const damage = scan.notices.map(({ says }) => `Batch ${named} in the archive: ${says}`);
+  // One that is over is read past its damage here as it was there; any other ends before it.
+  const isDamaged = scan.notices.some(({ kind }) => kind === 'damaged');
+  const over = header && isDamaged ? overAllTheSame(Buffer.from(bytes), header) : null;
+  const found = over?.says ?? scan.notices.map(({ says }) => says);
+  const damage = found.map(says => `Batch ${named} in the archive: ${says}`);
   if (!header || header.id !== named) {
     return {
       kind: 'refused',
@@ -138,7 +143,7 @@ export function mergeBatch(
   files.folder(folder);
   const path = join(folder, `${named}.batch`);
   if (files.look(path) === null) {
-    const good = Buffer.from(bytes.subarray(0, scan.goodBytes));
+    const good = Buffer.from(over ? bytes : bytes.subarray(0, scan.goodBytes));
     createWhole(files, path, scan.feedMissing ? Buffer.concat([good, Buffer.from('\n')]) : good);
     known.set(origin, named);
     return { kind: 'added', id: named, says: damage };

@@ -58,6 +58,9 @@ export interface Part {
 
 export const sha256 = (bytes: Uint8Array): string => createHash('sha256').update(bytes).digest('hex');
 
+/** A ZIP entry knows no other years; a laptop whose battery died may be in 1970, and the manifest says so. */
+const [EARLIEST, LATEST] = [Date.UTC(1980, 0, 2), Date.UTC(2099, 11, 30)];
+
 /** The archive as bytes. `madeWall` is also the time of every entry, so equal content gives equal bytes. */
 export async function packArchive(parts: readonly Part[], madeWall: number): Promise<Uint8Array> {
   const { zipSync } = await import('fflate');
@@ -74,7 +77,7 @@ export async function packArchive(parts: readonly Part[], madeWall: number): Pro
   ];
   return zipSync(Object.fromEntries(all.map(({ name, bytes }) => [name, bytes])), {
     level: 6,
-    mtime: madeWall,
+    mtime: Math.min(LATEST, Math.max(EARLIEST, madeWall)),
   });
 }
 

@@ -34,15 +34,18 @@ export function headerOf(path: string, reading: Pick<JournalReading<unknown>, 'h
  * A batch that is over, read past its damaged lines: most lines are beats, and without one of them the rest means
  * the same. Null when the end is not reached so; then only what stands before the damage is known.
  */
-function overAllTheSame(path: string, header: BatchHeader, files: FileLayer): Omit<ListedBatch, 'id'> | null {
+export function overAllTheSame(
+  bytes: Buffer,
+  header: BatchHeader,
+): Pick<ListedBatch, 'batch' | 'says'> | null {
   const under = replaying(header);
-  const bad = salvageLines(readStart(files, path, LONGEST_JOURNAL), (value, number) => {
+  const bad = salvageLines(bytes, (value, number) => {
     const event = number > 1 ? readEntry(value)?.event : undefined;
     if (event) under.take(event);
     return number === 1 || event !== undefined;
   });
   const { batch } = under.end().run;
-  return batch.finishedAt === null ? null : { path, batch, says: [sayBadLines('batch file', bad)] };
+  return batch.finishedAt === null ? null : { batch, says: [sayBadLines('batch file', bad)] };
 }
 
 /** One batch out of its own journal; one that cannot be read says why. */
@@ -61,8 +64,11 @@ export function readBatchFile(path: string, id: string, files: FileLayer): Liste
     const header = headerOf(path, reading);
     const { batch } = (under ?? replaying(header)).end().run;
     const isDamaged = reading.notices.some(({ kind }) => kind === 'damaged');
-    const over = isDamaged && batch.finishedAt === null ? overAllTheSame(path, header, files) : null;
-    return { id, ...(over ?? { path, batch, says: reading.notices.map(({ says }) => says) }) };
+    const over =
+      isDamaged && batch.finishedAt === null
+        ? overAllTheSame(readStart(files, path, LONGEST_JOURNAL), header)
+        : null;
+    return { id, path, ...(over ?? { batch, says: reading.notices.map(({ says }) => says) }) };
   } catch (problem) {
     if (!(problem instanceof GrowerError)) throw problem;
     return { id, path, batch: null, says: [problem.message] };

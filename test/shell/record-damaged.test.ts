@@ -2,8 +2,12 @@
 import { readFileSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { describe, expect, it } from 'vitest';
+import { makeArchive } from '../../src/shell/archive.ts';
+import { mergeArchive } from '../../src/shell/archive-merge.ts';
 import { listBatches, openBatch, readBatch } from '../../src/shell/batches.ts';
+import { openDiary } from '../../src/shell/diary.ts';
 import { createHandClock } from '../../src/shell/hand-clock.ts';
+import { openSettings } from '../../src/shell/settings.ts';
 import { drivenBatch, fillHome, homeHeader } from '../help/record-home.ts';
 import { tempFolder } from '../help/temp-folder.ts';
 
@@ -58,5 +62,31 @@ describe('a finished batch with a damaged line', () => {
     const { batch, says } = readBatch(options, '2613a');
     expect(batch).toEqual(asItWas);
     expect(says.join(' ')).toContain('was cut off while it was written');
+  });
+
+  it('comes through an archive as it is, and once only', async () => {
+    const { options, line } = damaged(text => text.includes('"tick"'));
+    const placeOf = (batches: string) => ({
+      batches,
+      recipes: join(batches, '..', 'recipes'),
+      settings: join(batches, '..', 'settings.json'),
+      diary: join(batches, '..', 'diary.journal'),
+    });
+    const { bytes } = await makeArchive(placeOf(options.folder), 0);
+    const there = placeOf(join(tempFolder(), 'batches'));
+    const target = {
+      ...there,
+      diaryStore: openDiary({ path: there.diary, now: () => 0 }),
+      settingsStore: openSettings(there.settings),
+    };
+    expect(await mergeArchive(bytes, target)).toMatchObject({
+      added: ['2613a'],
+      notices: [
+        `Batch 2613a in the archive: Line ${line} of the batch file is damaged and left out; the rest is kept.`,
+      ],
+    });
+    const [listed] = listBatches({ ...options, folder: there.batches });
+    expect(listed?.batch).toEqual(asItWas);
+    expect(await mergeArchive(bytes, target)).toMatchObject({ added: [], same: 1 });
   });
 });
