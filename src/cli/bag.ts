@@ -30,7 +30,7 @@ import { EXIT } from '../shell/failure.ts';
 import type { Arguments } from './arguments.ts';
 import { type Draft, readWhat } from './bag-what.ts';
 import { aligned, say, sayJson, usage } from './record-out.ts';
-import { dateWords, diaryOf, readRecord, wantedBatch } from './record-world.ts';
+import { clockWords, dateWords, diaryOf, readRecord, wantedBatch } from './record-world.ts';
 import type { World } from './world.ts';
 
 function findBag(recorded: RecordedBatch, id: string): Bag {
@@ -66,7 +66,7 @@ function bagLines(recorded: RecordedBatch, bag: Bag): readonly string[] {
           .filter(text => text !== '')
           .join(', '),
       ],
-      ['given', `${doseText(bag)} on ${dateWords(bag.inoculatedWall)}`],
+      ['given', `${doseText(bag)} on ${dateWords(bag.inoculatedWall)}, ${clockWords(bag.inoculatedWall)}`],
     );
   if (bag.kg !== null && bag.standing === 'empty') {
     const { low, high, unit, source } = doseFor(bag.form, bag.kg);

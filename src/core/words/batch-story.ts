@@ -171,13 +171,19 @@ function deviations(batch: Batch, { clock }: Telling): StoryPart {
   return { title: 'Deviations, at the time they were noted', rows };
 }
 
-function bags({ bags: all, batch }: RecordedBatch, { units }: Telling): StoryPart {
+function bags({ bags: all, batch }: RecordedBatch, { units, clock }: Telling): StoryPart {
   const kind = recipeOf(batch).containers.kind;
+  const given = new Map(batch.containers.map(({ number, dosedAt }) => [number, dosedAt]));
+  const when = (number: number): string => {
+    const at = given.get(number) ?? null;
+    return at === null ? '' : clock(at);
+  };
   const rows = all.map(bag => [
     bag.id,
     bag.kg === null ? '-' : formatMass(bag.kg, units),
     bag.seal === null ? '' : `seal ${bag.seal}`,
     doseText(bag),
+    when(bag.number),
     standingText(bag),
   ]);
   return { title: kind === 'jar' ? 'Jars' : 'Bags', rows };

@@ -82,9 +82,11 @@ export const NextTimeScreen = ({ look, regions, services, after, batch, onBack }
         </Box>
       ))}
       <Box flexGrow={1} />
-      <InkText look={look} ink="faint">
-        {HINT_CAUTION}
-      </InkText>
+      {changes.length > 0 ? (
+        <InkText look={look} ink="faint">
+          {HINT_CAUTION}
+        </InkText>
+      ) : null}
     </Frame>
   );
 };

@@ -49,8 +49,8 @@ describe('everything kept of one batch', () => {
     expect(told).toContain('97 °C | thermometer in a bag | load 1');
     expect(told).toContain('Dip at');
     expect(told).toContain('6 min below target, 40 min already held start over');
-    expect(told).toContain('2613a-1 | 0.95 kg | seal good | 5 ml | colonising');
-    expect(told).toContain('2613a-2 | 1 kg | seal good | 5 ml | contaminated, black');
+    expect(told).toContain('2613a-1 | 0.95 kg | seal good | 5 ml | 1354 | colonising');
+    expect(told).toContain('2613a-2 | 1 kg | seal good | 5 ml | 1354 | contaminated, black');
   });
 
   it('gives F0 of every load with its band, and says what an estimate is', () => {
