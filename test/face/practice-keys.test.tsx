@@ -64,7 +64,7 @@ describe('keys of a practice', () => {
     expect(screen()).toContain('s on to 60x');
     await press('s');
     expect(screen()).toContain('time runs 60x');
-    expect(screen()).toContain('s change speed');
+    expect(screen()).toContain('s on to 240x');
     await press('s');
     expect(made.session.speed).toBe(240);
     await live(1000);

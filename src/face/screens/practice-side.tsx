@@ -2,7 +2,7 @@
 import { Box } from 'ink';
 import type { PracticeSession } from '../../core/practice/session.ts';
 import { KNOB_TOP } from '../../core/practice/burner.ts';
-import { hurriedOn, maySleep } from '../../core/practice/pace.ts';
+import { faster, hurriedOn, maySleep } from '../../core/practice/pace.ts';
 import type { Look } from '../look.ts';
 import { COMPACT, LARGE, type PictureSize } from '../pictures/frame.ts';
 import type { SeenPicture } from '../practice-sights.ts';
@@ -46,9 +46,10 @@ function flameSpans(look: Look, { knob, flameOut }: PracticeSession): Span[] {
 function speedLines({ pace, speed, wish }: PracticeSession): Span[][] {
   const on = wish.lesson || wish.auto ? null : hurriedOn(pace, speed);
   const slowed = on !== null;
+  const next = on ?? faster(speed);
   return [
     [span(slowed ? 'slowed to ' : 'time runs ', slowed ? 'watch' : 'plain'), span(`${pace}x`, 'strong')],
-    [span('s ', 'accent'), span(slowed ? `on to ${on}x` : wish.lesson ? 'hurry or not' : 'change speed')],
+    [span('s ', 'accent'), span(wish.lesson ? 'hurry or not' : `${next > pace ? 'on' : 'back'} to ${next}x`)],
   ];
 }
 
