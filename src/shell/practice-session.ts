@@ -9,16 +9,8 @@ import { type Debrief, debriefOf } from '../core/practice/debrief.ts';
 import { LessonGuide, lessonDoes, lessonPace } from '../core/practice/lesson.ts';
 import type { LessonView, Tip } from '../core/practice/lesson-tips.ts';
 import type { Mistake } from '../core/practice/mistakes.ts';
-import {
-  type Hurry,
-  type Speed,
-  faster,
-  hurriedOn,
-  isWanted,
-  maySleep,
-  paceOf,
-  slowed,
-} from '../core/practice/pace.ts';
+import { faster, maySleep, type Speed } from '../core/practice/pace.ts';
+import { Pacer } from '../core/practice/pacer.ts';
 import type { Practice } from '../core/practice/practice.ts';
 import type { PracticeSession, PracticeWish } from '../core/practice/session.ts';
 import type { Sight, SightKind } from '../core/practice/sights.ts';
@@ -32,9 +24,6 @@ export const BEAT_MS = 200;
 const LONGEST_BEAT_MS = 1000;
 /** While it plays by itself, an answer stays on screen for so long before it is given. */
 const SHOWN_MS = 900;
-/** What was heard or smelt is said so long, in real time and in the kitchen's, and slows the clock meanwhile. */
-const HEARD_MS = 8000;
-const HEARD_S = 240;
 const AWAY_SPEED = 120;
 /** A sleep goes on at most for a day. */
 const LONGEST_SLEEP_S = 86_400;
@@ -67,9 +56,7 @@ class LivePractice implements PracticeSession {
   readonly #guide = new LessonGuide();
   #last: number;
   #owed = 0;
-  #hurry: Hurry = 0;
-  #heard = 0;
-  #heardAt = Number.NEGATIVE_INFINITY;
+  readonly #pacer = new Pacer();
   #shownAt: number;
   #ask = '';
 
@@ -97,12 +84,9 @@ class LivePractice implements PracticeSession {
   get #paceHere(): number {
     const { wish } = this.#parts;
     if (wish.auto) return this.speed;
+    if (!wish.lesson) return this.#pacer.pace(this.run.batch, this.speed, this.#last);
     const view = this.#view(null);
-    if (wish.lesson && this.#hurry === 0) return lessonPace(view, this.#guide.tip(view, this.#last));
-    if (wish.lesson) return this.speed;
-    return this.#isJustHeard
-      ? slowed(this.speed, this.#hurry)
-      : paceOf(this.run.batch, this.speed, this.#hurry);
+    return this.#pacer.isHurried ? this.speed : lessonPace(view, this.#guide.tip(view, this.#last));
   }
   get knob(): number {
     return this.#parts.practice.knob;
@@ -118,11 +102,7 @@ class LivePractice implements PracticeSession {
     return awayUntil === null ? null : Math.max(0, awayUntil - second);
   }
   get heard(): Sense | null {
-    const last = this.#parts.practice.senses.at(-1);
-    return last && (this.#isJustHeard || this.second - last.second <= HEARD_S) ? last : null;
-  }
-  get #isJustHeard(): boolean {
-    return this.#last - this.#heardAt < HEARD_MS;
+    return this.#pacer.heard(this.#parts.practice.senses, this.second, this.#last);
   }
 
   tip(looking: SightKind | null): Tip | null {
@@ -144,11 +124,10 @@ class LivePractice implements PracticeSession {
   /** The next speed; while slowed for an answer, time is hurried on instead, in one or two steps. */
   faster(): void {
     const { wish } = this.#parts;
-    const wanted = isWanted(this.run.batch) || this.#isJustHeard;
-    const on = wanted && !wish.auto ? hurriedOn(this.pace, this.speed) : null;
-    if (wish.lesson) this.#hurry = this.#hurry === 0 ? 1 : 0;
-    else if (on === null) this.speed = faster(this.speed);
-    else this.#hurry = on === this.speed ? 2 : 1;
+    if (wish.lesson) this.#pacer.toggle();
+    else if (wish.auto || !this.#pacer.hurry(this.run.batch, this.speed, this.#last)) {
+      this.speed = faster(this.speed);
+    }
     this.#publish();
   }
   sleep(): boolean {
@@ -163,7 +142,7 @@ class LivePractice implements PracticeSession {
   send(deed: Deed): Refusal | null {
     const refusal = this.#parts.practice.send(deed);
     this.#doForThem();
-    if (refusal === null) this.#hurry = 0;
+    if (refusal === null) this.#pacer.answered();
     this.#publish();
     return refusal;
   }
@@ -192,18 +171,9 @@ class LivePractice implements PracticeSession {
     this.#owed -= seconds;
     if (this.#trainee) this.#play(this.#trainee, seconds, now);
     else this.#parts.practice.pass(seconds);
-    this.#listen(now);
     this.#doForThem();
+    if (!this.wish.lesson) this.#pacer.look(this.run.batch, this.#parts.practice.senses, now);
     this.#publish();
-  }
-
-  /** Something new was heard or smelt: it wants an answer, however fast time was hurried on before. */
-  #listen(now: number): void {
-    const { length } = this.#parts.practice.senses;
-    if (length === this.#heard) return;
-    this.#heard = length;
-    this.#heardAt = now;
-    this.#hurry = 0;
   }
 
   /** Spends simulated seconds on the trainee's moves; an answer waits until it could be read. */

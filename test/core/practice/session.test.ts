@@ -3,6 +3,7 @@ import { execFileSync } from 'node:child_process';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { afterEach, beforeEach, describe, expect, it } from 'vitest';
+import { wantedNow } from '../../../src/core/batch/wanted.ts';
 import type { FaultId } from '../../../src/core/practice/faults.ts';
 import type { PracticeNote, PracticeSession, PracticeWish } from '../../../src/core/practice/session.ts';
 import { keepProgress, readProgress } from '../../../src/shell/practice-progress.ts';
@@ -75,6 +76,22 @@ describe('a practice on a real clock', () => {
       paces.push(session.pace);
     }
     expect(paces).toEqual([5, 60, 240, 1]);
+  });
+
+  it('slows down again when something else is wanted, however far it was hurried before', () => {
+    const practice = driven({}, 240);
+    const { session } = practice;
+    toSoak(practice);
+    session.sleep();
+    practice.live(BEAT_MS);
+    session.faster();
+    session.faster();
+    practice.live(BEAT_MS);
+    expect(session.pace).toBe(240);
+    // The soak may end now; much later it is over, which is another thing to say.
+    for (let turn = 0; turn < 3000 && session.pace === 240; turn += 1) practice.live(BEAT_MS);
+    expect(wantedNow(session.run.batch)?.code).toBe('soak-latest');
+    expect(session.pace).toBe(5);
   });
 
   it('slows down for what is heard, says it long enough to be read, and can be hurried on again', () => {
