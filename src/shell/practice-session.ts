@@ -136,6 +136,7 @@ class LivePractice implements PracticeSession {
       this.#parts.practice.pass(SLEEP_STEP_S);
       this.run = this.#parts.practice.run;
     }
+    this.#pacer.slept();
     this.#publish();
     return true;
   }

@@ -136,6 +136,12 @@ function holdingDecisions(facts: LoadFacts, { run, truth }: Practice): Judged[] 
   return decisions;
 }
 
+/** Damaged containers that stand among the good ones, whatever was said first and taken back. */
+export const tornKept = ({ truth, run }: Pick<Practice, 'truth' | 'run'>): readonly number[] =>
+  run.batch.containers
+    .filter(({ number, lifted, state }) => lifted && state === 'whole' && truth.facts.torn.includes(number))
+    .map(({ number }) => number);
+
 function batchDecisions({ truth, run }: Practice): Judged[] {
   const { facts, kitchen } = truth;
   const { batch } = run;
@@ -151,10 +157,10 @@ function batchDecisions({ truth, run }: Practice): Judged[] {
     decisions.push(judged('end', hopeless ? 'right' : 'too early', null, [0, 0]));
   }
   const lifted = batch.times.some(({ step }) => step === 'rest' || step === 'done');
-  const { torn, tornKept } = facts;
-  if (torn.length > 0 && (lifted || tornKept.length > 0)) {
-    const verdict = tornKept.length > 0 ? 'missed' : 'right';
-    decisions.push(judged('unload', verdict, null, [tornKept.length, torn.length]));
+  const { torn } = facts;
+  const kept = tornKept({ truth, run }).length;
+  if (torn.length > 0 && (lifted || kept > 0)) {
+    decisions.push(judged('unload', kept > 0 ? 'missed' : 'right', null, [kept, torn.length]));
   }
   if (facts.inoculatedC !== null) {
     const verdict = facts.inoculatedC - kitchen.roomC > LIMITS.warmK ? 'too early' : 'right';

@@ -117,27 +117,12 @@ export function answered(world: World, before: Batch, deed: Deed, after: Batch):
     case 'flame/flame-off':
       heatOff(world, after);
       break;
-    case 'lifted/intact':
-      keep(world, [before.containers[before.cursor]?.number ?? 0]);
-      break;
-    case 'lifted/rest-intact':
-      keep(
-        world,
-        inLoad(before)
-          .filter(container => !container.lifted)
-          .map(({ number }) => number),
-      );
-      break;
     case 'warmth/room':
       facts.inoculatedC = world.bagC;
       break;
     default:
       break;
   }
-}
-
-function keep({ facts }: World, numbers: readonly number[]): void {
-  facts.tornKept.push(...numbers.filter(number => facts.torn.includes(number)));
 }
 
 /** Whoever says that something is missing has looked, and mends what an eye can find. */

@@ -68,9 +68,8 @@ export interface Facts {
   /** Nobody watched: when, and whether the coach was told. */
   away: { readonly from: CoachTime; readonly to: CoachTime; told: boolean } | null;
   tempted: boolean;
-  /** Container numbers that were really damaged, and those that were put among the good. */
+  /** Container numbers that were really damaged. */
   readonly torn: number[];
-  readonly tornKept: number[];
   inoculatedC: number | null;
 }
 
@@ -83,7 +82,6 @@ export const noFacts = (): Facts => ({
   away: null,
   tempted: false,
   torn: [],
-  tornKept: [],
   inoculatedC: null,
 });
 

@@ -2,7 +2,7 @@
  * What a batch was lost by, each loss laid to the decision that brought it: the first wrong one among those
  * that can. A loss whose decisions all seemed right makes the last of them wrong, since the truth decides.
  */
-import type { Decision, DecisionId, Judged, Verdict } from './decisions.ts';
+import { type Decision, type DecisionId, type Judged, tornKept, type Verdict } from './decisions.ts';
 import { BARELY_F0_MIN, LIMITS } from './limits.ts';
 import type { Practice } from './practice.ts';
 
@@ -79,7 +79,7 @@ function lossesOf({ truth, run }: Practice): readonly Loss[] {
     when(one.holdT !== null && one.aboveS < one.countedS * LIMITS.cold, 'cold-hold', load);
     when(one.f0Min[1] < BARELY_F0_MIN, 'under-heated', load);
   }
-  when(facts.tornKept.length > 0, 'torn-kept');
+  when(tornKept({ truth, run }).length > 0, 'torn-kept');
   when(facts.inoculatedC !== null && facts.inoculatedC - kitchen.roomC > LIMITS.warmLostK, 'warm-inoculated');
   when(run.batch.endedEarly !== null, 'unfinished');
   return lost;

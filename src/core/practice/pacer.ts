@@ -58,6 +58,11 @@ export class Pacer {
     this.#hurry = 0;
   }
 
+  /** Hours were slept through: what was heard before them is past. */
+  slept(): void {
+    this.#heardAt = Number.NEGATIVE_INFINITY;
+  }
+
   /** What was last heard or smelt, while it is worth saying. */
   heard(senses: readonly Sense[], second: number, realMs: number): Sense | null {
     const last = senses.at(-1);

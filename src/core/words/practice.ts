@@ -26,7 +26,7 @@ export const FAULT_WORDS: Readonly<Record<FaultId, FaultWords>> = {
   'weak-burner': fault('weak burner', 'all takes longer: wait for the jet and for the gauge'),
   'gas-out': fault('gas bottle runs out', 'the flame is gone and the needle sinks'),
   'phone-call': fault('phone call', 'nobody watched: say so (t), do not guess'),
-  'open-early': fault('tempted to open early', 'it stood for hours and still looks done'),
+  'open-early': fault('tempted to open early', 'the gauge is at zero long before it is cool'),
   'torn-bag': fault('torn bag', 'a slit in one bag as it is lifted'),
 };
 
@@ -88,7 +88,7 @@ export const SENSE_WORDS: Readonly<Record<SenseCode, string>> = {
   'phone-rings': 'The phone rings in the other room. You go.',
   'phone-over': 'You are back at the stove. Nobody watched meanwhile.',
   'burnt-smell': 'You smell something burnt.',
-  tempted: 'Somebody wants the table: "Open it, it stood for hours."',
+  tempted: 'Somebody wants the table: "Open it, the gauge is at 0."',
   'safety-valve': 'The safety valve lifts with a roar.',
 };
 

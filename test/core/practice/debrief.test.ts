@@ -111,3 +111,28 @@ describe('a practice that was given up', () => {
     ]);
   });
 });
+
+describe('an answer that was taken back', () => {
+  it('is not held against anybody: a damaged bag that was called whole first', () => {
+    const practice = until(practiceOf(5, ['torn-bag'], { soak: false, loads: [2] }), 'unload');
+    const [torn = 0] = practice.truth.facts.torn;
+    const lift = (choice: string) => practice.send({ type: 'answer', ask: 'lifted', choice });
+    for (let number = 1; number < torn; number += 1) expect(lift('intact')).toBeNull();
+    expect(lift('intact')).toBeNull();
+    expect(practice.send({ type: 'undo' })).toBeNull();
+    expect(lift('torn')).toBeNull();
+    playThrough(practice);
+    expect(verdictOf(practice, 'unload')).toMatchObject({ verdict: 'right', value: 0 });
+    expect(debriefOf(practice).lost).toEqual([]);
+  });
+
+  it('opens the valve again that was said to be shut', () => {
+    const practice = until(practiceOf(5, [], { soak: false }), 'climb');
+    expect(practice.valveOpen).toBe(false);
+    expect(practice.send({ type: 'undo' })).toBeNull();
+    expect(practice.run.batch.step).toBe('heat');
+    expect(practice.valveOpen).toBe(true);
+    playThrough(practice);
+    expect(debriefOf(practice).lost).toEqual([]);
+  });
+});
