@@ -9,7 +9,7 @@ import { keptProbe } from '../core/estimate/probe-kept.ts';
 import type { Session } from '../core/session.ts';
 import { visibleLines } from '../core/text.ts';
 import { askWords, choiceWords } from '../core/words/asks.ts';
-import { STEP_CAUTIONS } from '../core/words/cautions.ts';
+import { stepCaution } from '../core/words/cautions.ts';
 import { numberRows, rowWords } from '../core/words/estimate.ts';
 import { stoveAdvice } from '../core/words/estimate-advice.ts';
 import { keepOffer } from '../core/words/estimate-probe.ts';
@@ -104,7 +104,7 @@ export class PlainTeller {
       const { culture, containers } = batch.header.recipe;
       for (const line of inoculationSteps(culture.form, containers.kind)) print(`- ${line}`);
     }
-    const caution = STEP_CAUTIONS[batch.step];
+    const caution = stepCaution(batch);
     if (caution && batch.askSince === batch.since) print(`Caution: ${caution}`);
     const meant = new Map(outcomeLines(batch, telling).map(({ shown, means }) => [shown, `: ${means}`]));
     for (const { id, key } of choicesOf(ask)) {

@@ -13,7 +13,7 @@ import { keptProbe } from '../core/estimate/probe-kept.ts';
 import { formatDuration, formatPressure } from '../core/quantity-format.ts';
 import { choiceWords } from '../core/words/asks.ts';
 import { CAPTIONS } from '../core/words/choice-labels.ts';
-import { STEP_CAUTIONS } from '../core/words/cautions.ts';
+import { stepCaution } from '../core/words/cautions.ts';
 import { awayWords, stoveAdvice } from '../core/words/estimate-advice.ts';
 import { isUnderVacuum, VACUUM_WORDS } from '../core/words/estimate-cool.ts';
 import { keepOffer } from '../core/words/estimate-probe.ts';
@@ -60,7 +60,7 @@ export function warningOf(
   if (isUnderVacuum(batch)) return { lines: wrapAtMost(VACUUM_WORDS, width, 3), ink: 'watch' };
   const fit = batch.finishedAt !== null ? keptProbe(batch) : null;
   if (fit) return { lines: wrapAtMost(keepOffer(batch, fit), width, 2), ink: 'watch' };
-  const caution = STEP_CAUTIONS[batch.step];
+  const caution = stepCaution(batch);
   return { lines: caution ? wrapAtMost(caution, width, most) : [], ink: 'faint' };
 }
 

@@ -1,5 +1,7 @@
 /** Cautions: one short line at the step where it matters, and the full list for the README and the help. */
+import type { Batch } from '../batch/state.ts';
 import type { StepId } from '../batch/steps.ts';
+import { inItsWord } from './count.ts';
 
 export const STEP_CAUTIONS: Readonly<Partial<Record<StepId, string>>> = {
   gear: "The maker's manual wins over this coach. Look through the vent pipe; check gasket, safety valve and gauge.",
@@ -18,6 +20,12 @@ export const STEP_CAUTIONS: Readonly<Partial<Record<StepId, string>>> = {
   inoculate: 'Alcohol and flame do not meet: let hands, ports and table dry first.',
   done: 'Not food, and no process for preserving food. Contaminated containers stay closed.',
 };
+
+/** The caution of the step a batch is in, in its own word for bag or jar; null for a step without one. */
+export function stepCaution({ step, header }: Pick<Batch, 'step' | 'header'>): string | null {
+  const caution = STEP_CAUTIONS[step];
+  return caution === undefined ? null : inItsWord(caution, header.recipe.containers.kind);
+}
 
 export const ALL_CAUTIONS: readonly string[] = [
   "The maker's manual wins over the coach, and so do local rules and licensed practice.",

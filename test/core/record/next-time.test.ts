@@ -1,8 +1,7 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { bagsOf, indexDiary } from '../../../src/core/record/bags.ts';
+import { indexDiary } from '../../../src/core/record/bags.ts';
 import { causesOf } from '../../../src/core/record/causes.ts';
-import { compareBatches } from '../../../src/core/record/compare.ts';
 import type { DiaryEvent } from '../../../src/core/record/diary.ts';
 import { changedAfter, improvedRecipe, MOST_CHANGES, nextTime } from '../../../src/core/record/next-time.ts';
 import { STEP_IDS } from '../../../src/core/batch/steps.ts';
@@ -28,31 +27,8 @@ import {
 import type { Drive } from '../../help/batch-drive.ts';
 import type { Sample } from '../../help/batch-kit.ts';
 import { someBatch, someDiary } from '../../help/record-history.ts';
-import { diaryOf, drivenBatch, homeHeader } from '../../help/record-home.ts';
-
-const lost = (looks: 'green' | 'sour' | 'black', ...numbers: readonly number[]): readonly DiaryEvent[] =>
-  numbers.map(number => ({ type: 'state', bag: `2613a-${number}`, state: 'contaminated', looks }));
-function recordedWith(
-  trouble: (drive: Drive) => void,
-  events: readonly DiaryEvent[] = [],
-  sample: Sample = {},
-) {
-  const { batch } = drivenBatch(homeHeader('2613a', { soak: false, loads: [3], ...sample }), trouble);
-  return recordedBatch(batch, indexDiary(diaryOf(events)));
-}
-const steamStopped = (drive: Drive) =>
-  drive
-    .to('vent')
-    .wait(4 * MINUTE)
-    .answer('stopped');
-const dipped = (drive: Drive) =>
-  drive
-    .to('hold')
-    .wait(20 * MINUTE)
-    .answer('below')
-    .wait(5 * MINUTE)
-    .answer('at');
-const wet = (drive: Drive) => drive.to('surface-dry').trouble('still-wet');
+import { drivenBatch, homeHeader } from '../../help/record-home.ts';
+import { dipped, lost, recordedWith, steamStopped, wet } from '../../help/recorded.ts';
 
 describe('hints for a lost bag', () => {
   it('name what the record saw and nothing else', () => {
@@ -353,70 +329,5 @@ describe('next time', () => {
       batch: { ...recorded.batch, header: { ...recorded.batch.header, recipe: once } },
     };
     expect(improvedRecipe(again, []).name).toBe(once.name);
-  });
-});
-
-describe('jars', () => {
-  it('crack and are never called bags, in evidence, change and reason', () => {
-    const troubles: readonly ((drive: Drive) => void)[] = [
-      drive => drive.toAsk('lifted').answer('torn'),
-      drive => drive.to('hold').trouble('valve-opened'),
-      drive => drive.toAsk('fill').answer('as-planned').answer('used-up'),
-      dipped,
-      wet,
-    ];
-    const said = troubles.flatMap(trouble => {
-      const recorded = recordedWith(trouble, lost('sour', 1), { jars: true });
-      return nextTime(recorded).map(
-        change => `${changeWords(change, METRIC)} ${changeReason(change)} ${changeEvidence(change, METRIC)}`,
-      );
-    });
-    expect(said.join(' ')).toContain('One jar was cracked.');
-    expect(said.join(' ')).not.toMatch(/\bbags?\b|container|film/i);
-  });
-});
-
-describe('two batches side by side', () => {
-  it('mark what differs', () => {
-    const rows = compareBatches(
-      recordedWith(() => undefined),
-      recordedWith(dipped, lost('sour', 1)),
-      METRIC,
-    );
-    const differing = rows.filter(({ differs }) => differs).map(({ name }) => name);
-    expect(differing).toEqual(expect.arrayContaining(['dips', 'at the hold', 'deviations', 'became spawn']));
-    expect(differing).not.toContain('grain');
-    expect(rows.find(({ name }) => name === 'dips')).toMatchObject({ left: '0', right: '1' });
-    // A dip whose hold starts over leaves the middle hotter in the end, not colder; both have a band.
-    const f0 = rows.find(({ name }) => name === 'F0, estimated');
-    expect(f0?.left).toMatch(/^\d+(?:\.\d)? \([\d.]+ to [\d.]+\)$/);
-    expect(Number.parseFloat(f0?.right ?? '')).toBeGreaterThan(Number.parseFloat(f0?.left ?? ''));
-  });
-
-  it('a few seconds are no difference, a quarter of an hour is', () => {
-    const waits = (ms: number) => (drive: Drive) => drive.to('climb').wait(ms);
-    const climbed = (a: number, b: number) =>
-      compareBatches(recordedWith(waits(a)), recordedWith(waits(b)), METRIC).find(
-        ({ name }) => name === 'climbed',
-      );
-    expect(climbed(10 * MINUTE, 10.2 * MINUTE)).toMatchObject({ left: '10 min', differs: false });
-    expect(climbed(10 * MINUTE, 25 * MINUTE)).toMatchObject({
-      left: '10 min',
-      right: '25 min',
-      differs: true,
-    });
-  });
-
-  it('sets what each load took beside what the one load took, not their sum', () => {
-    const [row] = compareBatches(
-      recordedWith(() => undefined, [], { loads: [3] }),
-      recordedWith(() => undefined, [], { loads: [2, 1] }),
-      METRIC,
-    ).filter(({ name }) => name === 'at the hold');
-    expect(row).toEqual({ name: 'at the hold', left: '90 min', right: '90 min, 90 min', differs: false });
-  });
-
-  it('counts every bag of both', () => {
-    expect(bagsOf(recordedWith(dipped).batch, indexDiary([]))).toHaveLength(3);
   });
 });
