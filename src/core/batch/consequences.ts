@@ -24,6 +24,7 @@ import {
 import { reweigh } from './portions.ts';
 import type { Batch, Container, GaugeBelief } from './state.ts';
 import type { AskId } from './steps.ts';
+import { towelDry } from './towel.ts';
 
 type Consequence = (batch: Batch, amount: number) => Batch;
 type Table = { readonly [A in AskId]: Readonly<Record<string, Consequence>> };
@@ -150,12 +151,15 @@ export const CONSEQUENCES = {
     many: batch => kernelsJudged(batch, 'many'),
   },
   draining: { drained: next, weighed: (batch, kg) => ({ ...batch, drainedKg: kg }) },
-  drying: { stirred: stirLater, 'towel-laid': batch => ask(batch, 'towel') },
+  drying: {
+    stirred: batch => ({ ...stirLater(batch, 0), stirredAt: batch.now }),
+    'towel-laid': batch => ask(batch, 'towel'),
+  },
   towel: {
     soaked: towelSays('soaked', stirLater),
     several: towelSays('several', stirLater),
     faint: towelSays('faint', next),
-    dry: towelSays('dry', batch => leave(note(batch, 'too-dry'))),
+    dry: towelDry,
   },
   fill: {
     'as-planned': batch => work(batch, { kg: recipeOf(batch).containers.fillKg }),

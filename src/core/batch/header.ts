@@ -101,6 +101,7 @@ const NUMBERS = shape({
   ventS: size,
   holdS: size,
   gaugeAnswerS: or(absent, size),
+  dryTooSoonShare: or(absent, size),
   cookerWaterL: quantity,
   leastWaterL: quantity,
   mostWaterL: quantity,

@@ -54,6 +54,7 @@ export function begin(header: BatchHeader): Run {
     lookAt: null,
     kernels: [],
     stirAt: null,
+    stirredAt: null,
     towels: [],
     containers: emptyContainers(loads),
     cursor: 0,

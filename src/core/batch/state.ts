@@ -165,7 +165,9 @@ export interface Batch {
   readonly simmerFrom: CoachTime | null;
   readonly lookAt: CoachTime | null;
   readonly kernels: readonly KernelCheck[];
+  /** When it is to be stirred again, and when somebody said last that it was. */
   readonly stirAt: CoachTime | null;
+  readonly stirredAt: CoachTime | null;
   readonly towels: readonly { readonly t: CoachTime; readonly seen: string }[];
   readonly containers: readonly Container[];
   /** Which container the current question is about: an index into `containers`. */

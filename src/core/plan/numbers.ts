@@ -9,6 +9,12 @@
  */
 export const GAUGE_ANSWER_S = 1800;
 
+/**
+ * A towel that stays dry before this share of the usual drying time shows the tops of the grain, not all of it
+ * (common practice, no source).
+ */
+export const DRY_TOO_SOON_SHARE = 1 / 3;
+
 export interface RunNumbers {
   readonly dryKg: number;
   readonly hydratedKg: number;
@@ -26,6 +32,8 @@ export interface RunNumbers {
   readonly holdS: number;
   /** An answer at the gauge vouches for so long; absent in older batches: for the whole hold. */
   readonly gaugeAnswerS?: number;
+  /** Before this share of the drying time a dry towel is not believed; absent in older batches: it always is. */
+  readonly dryTooSoonShare?: number;
   /** Water to pour into the cooker, and the least it may be. */
   readonly cookerWaterL: number;
   readonly leastWaterL: number;

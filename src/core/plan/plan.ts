@@ -13,7 +13,7 @@ import { type Fit, fitIn, splitLoads } from './fit.ts';
 import { type GaugeTarget, gaugeTarget } from './gauge-target.ts';
 import { type GrainPlan, grainPlan } from './grain-plan.ts';
 import { type HoldPlan, holdPlan } from './hold-plan.ts';
-import { GAUGE_ANSWER_S, type RunNumbers } from './numbers.ts';
+import { DRY_TOO_SOON_SHARE, GAUGE_ANSWER_S, type RunNumbers } from './numbers.ts';
 import type { PastStep } from './past-steps.ts';
 import { type ShoppingLine, shoppingList } from './shopping.ts';
 import { coolThroughS, pressureLockS, zeroGaugeS } from './shut-time.ts';
@@ -132,6 +132,7 @@ export function partsOf(
     ventS: recipe.ventS,
     holdS: hold.holdS,
     gaugeAnswerS: GAUGE_ANSWER_S,
+    dryTooSoonShare: DRY_TOO_SOON_SHARE,
     cookerWaterL: water.pourL,
     leastWaterL: kitchen.minimumWaterL,
     mostWaterL: mostWaterL(kitchen, water.pourL),

@@ -3,6 +3,7 @@ import { fillingKg, fillingsOf, inLoad, lastLoad, numbersOf, recipeOf } from '..
 import { hydratedKgOf, shareOfPlan, simmerWaterOf } from '../batch/portions.ts';
 import { ventEnd } from '../batch/advance.ts';
 import { MOST_DOSE } from '../batch/lockout.ts';
+import { isToStirForTowel } from '../batch/towel.ts';
 import type { Batch } from '../batch/state.ts';
 import type { AskId } from '../batch/steps.ts';
 import { GAUGE_LABELS, LABELS } from './choice-labels.ts';
@@ -131,7 +132,9 @@ export function askWords(batch: Batch, ask: AskId, telling: Telling): string {
     case 'draining':
       return drainWords(batch, telling);
     case 'drying':
-      return 'Stir and spread it again when told. Lay a dry towel on it when it stops shining.';
+      return isToStirForTowel(batch)
+        ? 'Dry this soon, or unstirred, is only its top: the grain below is wet. Stir, spread it again, then lay the towel again.'
+        : 'Stir and spread it again when told. When it stops shining, stir it once more and lay a dry towel on it.';
     case 'towel':
       return 'Press the towel down lightly. Lift it: what does it show?';
     case 'fill':
