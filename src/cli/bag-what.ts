@@ -1,7 +1,9 @@
 /** What the words after a bag's id mean. */
 import { parseMass } from '../core/quantity.ts';
+import type { Bag } from '../core/record/bags.ts';
 import {
   BAG_STATES,
+  type CultureRecord,
   culturesOf,
   type DiaryEvent,
   LONGEST_TEXT,
@@ -10,7 +12,10 @@ import {
   MOST_KG,
   SEALS,
 } from '../core/record/diary.ts';
+import { doseUnitOf } from '../core/record/inoculation.ts';
 import { atMost } from '../core/text.ts';
+import { datedLater, otherUnit } from '../core/words/giving.ts';
+import { dayStamp } from '../face/format.ts';
 import { usage } from './record-out.ts';
 import { diaryOf } from './record-world.ts';
 import type { World } from './world.ts';
@@ -27,15 +32,47 @@ const wrong = (what: string) => usage(`What is "${atMost(what, 60)}" of a bag?`,
 
 export type Draft = DiaryEvent | 'undo';
 
-function doseWords(text: string): number {
-  const match = /^(\d+(?:[.,]\d+)?)\s*(?:ml|g)?$/i.exec(text.trim());
-  const amount = match ? Number(match[1]?.replace(',', '.')) : Number.NaN;
-  if (amount >= 0 && amount <= MOST_DOSE) return amount;
-  throw usage(`"${text}" is no amount.`, 'Write it as 5 ml, or 100 g of spawn.');
+function doseWords(text: string, { key, form }: CultureRecord): number {
+  const [, number = '', said] = /^(\d+(?:[.,]\d+)?)\s*(ml|g)?$/i.exec(text.trim()) ?? [];
+  const amount = number === '' ? Number.NaN : Number(number.replace(',', '.'));
+  if (!(amount >= 0 && amount <= MOST_DOSE))
+    throw usage(`"${text}" is no amount.`, 'Write it as 5 ml, or 100 g of spawn.');
+  const unit = doseUnitOf(form);
+  if (said !== undefined && said.toLowerCase() !== unit)
+    throw usage(
+      `"${text}" is no amount of ${form}: ${key} is given by the ${unit}.`,
+      `Write it as ${form === 'grain spawn' ? '100 g' : '5 ml'}.`,
+    );
+  return amount;
+}
+
+/** The culture given to a bag, with its amount; asked again where the noted amount is of another unit. */
+function givenWhat(of: Bag, [key = '', ...amount]: readonly string[], world: World): DiaryEvent {
+  const culture = culturesOf(diaryOf(world).read().entries).get(key);
+  if (!culture)
+    throw usage(
+      `There is no culture "${atMost(key, 40)}" in your list.`,
+      'List them with: stovehand cultures',
+    );
+  const later = of.inoculatedWall === null ? null : datedLater(of, culture, dayStamp(of.inoculatedWall));
+  if (later !== null)
+    throw usage(
+      later,
+      'Give it the culture it really got, or add that with its right day: stovehand cultures add',
+    );
+  const dose = amount.length === 0 ? null : doseWords(amount.join(' '), culture);
+  const other = dose === null ? otherUnit(of, culture) : null;
+  if (other !== null)
+    throw usage(
+      other,
+      `Say how much it got: stovehand bag ${of.id} culture ${key} ${culture.form === 'grain spawn' ? '100 g' : '5 ml'}`,
+    );
+  return { type: 'inoculated', bag: of.id, culture: key, dose };
 }
 
 /** The event that the words tell of. Throws GrowerError with exit code 2 for words that tell of none. */
-export function readWhat(bag: string, words: readonly string[], world: World): Draft {
+export function readWhat(of: Bag, words: readonly string[], world: World): Draft {
+  const bag = of.id;
   const [first = '', ...rest] = words;
   const said = first.toLowerCase();
   const tail = rest.join(' ').trim();
@@ -68,21 +105,8 @@ export function readWhat(bag: string, words: readonly string[], world: World): D
       if (tail === '' || tail.length > LONGEST_TEXT)
         throw usage(`A note has 1 to ${LONGEST_TEXT} characters.`);
       return { type: 'note', bag, text: tail };
-    case 'culture': {
-      const [key = '', ...amount] = rest;
-      const known = culturesOf(diaryOf(world).read().entries);
-      if (!known.has(key))
-        throw usage(
-          `There is no culture "${atMost(key, 40)}" in your list.`,
-          'List them with: stovehand cultures',
-        );
-      return {
-        type: 'inoculated',
-        bag,
-        culture: key,
-        dose: amount.length === 0 ? null : doseWords(amount.join(' ')),
-      };
-    }
+    case 'culture':
+      return givenWhat(of, rest, world);
     default:
       throw wrong(words.join(' '));
   }

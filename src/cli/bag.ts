@@ -9,6 +9,7 @@ import {
   CULTURE_FORMS,
   cultureKey,
   culturesOf,
+  type DiaryEvent,
   isDayText,
   LONGEST_TEXT,
   readBagId,
@@ -26,6 +27,7 @@ import {
   speciesNote,
   standingText,
 } from '../core/words/record.ts';
+import { unusualAmount } from '../core/words/giving.ts';
 import { EXIT } from '../shell/failure.ts';
 import type { Arguments } from './arguments.ts';
 import { type Draft, readWhat } from './bag-what.ts';
@@ -94,6 +96,14 @@ function bagLines(recorded: RecordedBatch, bag: Bag): readonly string[] {
   return lines;
 }
 
+/** An amount just noted that is out of the usual range: kept, since it may be so, and asked about. */
+const doubtsOf = (shown: Bag, events: readonly DiaryEvent[]): readonly string[] =>
+  events.flatMap(event => {
+    const dose = event.type === 'inoculated' ? event.dose : null;
+    const doubt = dose === null ? null : unusualAmount(shown, shown.form, dose);
+    return doubt === null ? [] : [`${doubt} If that is a slip: stovehand bag ${shown.id} undo`];
+  });
+
 export function bag(said: Arguments, world: World): number {
   const [wanted = '', ...words] = said.words;
   const place = readBagId(wanted);
@@ -103,9 +113,9 @@ export function bag(said: Arguments, world: World): number {
       'List them with: stovehand bags',
     );
   const id = `${place.batch}-${place.number}`;
-  findBag(wantedBatch(world, place.batch), id);
+  const before = findBag(wantedBatch(world, place.batch), id);
   const diary = diaryOf(world);
-  const drafts: Draft[] = words.length === 0 ? [] : [readWhat(id, words, world)];
+  const drafts: Draft[] = words.length === 0 ? [] : [readWhat(before, words, world)];
   const photo = said.options.photo;
   if (typeof photo === 'string') {
     const path = resolve(photo);
@@ -124,7 +134,7 @@ export function bag(said: Arguments, world: World): number {
   const after = recordedBatch(wantedBatch(world, place.batch).batch, indexDiary(reading.entries));
   const shown = findBag(after, id);
   if (said.json) sayJson({ ...shown, outcome: outcomeOf(shown) });
-  else say(...bagLines(after, shown), ...reading.notices);
+  else say(...bagLines(after, shown), ...doubtsOf(shown, events), ...reading.notices);
   return EXIT.ok;
 }
 

@@ -1,10 +1,11 @@
 /** Going through bags with gloves on: what number keys and Space mean for one bag, as data. */
 import type { Bag } from '../core/record/bags.ts';
 import type { BagState, CultureRecord, DiaryEvent, Looks } from '../core/record/diary.ts';
-import { LOOKS_NAMES, STANDING_NAMES } from '../core/words/record.ts';
+import { doseFor, doseUnitOf } from '../core/record/inoculation.ts';
+import { doseText, LOOKS_NAMES, STANDING_NAMES } from '../core/words/record.ts';
 
 /** What is asked about the bag on screen. */
-export type BagPanel = 'state' | 'looks' | 'handle' | 'culture';
+export type BagPanel = 'state' | 'looks' | 'handle' | 'culture' | 'dose';
 
 export interface BagChoice {
   readonly key: '1' | '2' | '3' | '4' | 'space';
@@ -105,6 +106,31 @@ function cultureChoices(
   return [...shown, ...more, space];
 }
 
+/** How much of a culture it got whose unit the noted dose is not in: the usual amounts, or none that is known. */
+function doseChoices(bag: Bag, { key, form }: CultureRecord): readonly BagChoice[] {
+  const give = (dose: number | null): DiaryEvent => ({ type: 'inoculated', bag: bag.id, culture: key, dose });
+  const { low, likely, high } = doseFor(form, bag.kg ?? 1);
+  const amounts = bag.kg === null ? [] : [low, likely, high];
+  return [
+    ...amounts.map(
+      (amount, index): BagChoice => ({
+        key: KEYS[index] ?? '3',
+        says: `${amount} ${doseUnitOf(form)}`,
+        does: give(amount),
+        picture: null,
+      }),
+    ),
+    { key: 'space', says: `leave ${doseText(bag)} noted`, does: give(null), picture: null },
+  ];
+}
+
+/** What was answered for a bag, as it is said back. */
+export function notedText({ id }: Bag, panel: BagPanel, { does, says }: BagChoice): string {
+  if (does !== null && typeof does === 'object' && does.type === 'inoculated')
+    return `${id} was given ${does.culture}${panel === 'dose' && does.dose !== null ? `, ${says}` : ''}`;
+  return `${id} ${panel === 'looks' ? 'contaminated, ' : ''}${says}`;
+}
+
 export interface BagAsk {
   readonly bag: Bag;
   readonly panel: BagPanel;
@@ -113,11 +139,14 @@ export interface BagAsk {
   readonly page: number;
   /** Culture given to the bag before. */
   readonly last: string | null;
+  /** The culture whose amount is asked for; null for none. */
+  readonly giving: CultureRecord | null;
 }
 
-export function bagChoices({ bag, panel, cultures, page, last }: BagAsk): readonly BagChoice[] {
+export function bagChoices({ bag, panel, cultures, page, last, giving }: BagAsk): readonly BagChoice[] {
   if (panel === 'looks') return looksChoices(bag);
   if (panel === 'handle') return [read];
   if (panel === 'state') return stateChoices(bag);
+  if (panel === 'dose' && giving) return doseChoices(bag, giving);
   return bag.inoculatedWall === null ? [skip] : cultureChoices(bag, cultures, page, last);
 }

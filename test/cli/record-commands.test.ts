@@ -36,6 +36,34 @@ describe('one line says what became of a bag', () => {
     expect(bags[1]?.notes).toEqual(['condensation']);
   });
 
+  it('a dose keeps its unit: another form of culture asks how much, and an unusual amount is asked about', () => {
+    const run = started();
+    run('cultures', 'add', 'king oyster', '--made', '2026-10-01', '--form', 'grain spawn');
+    const asked = run('bag', '2642a-1', 'culture', 'king-oyster-1001');
+    expect([asked.code, asked.out]).toEqual([2, '']);
+    expect(asked.err).toContain(
+      '2642a-1 was noted with 5 ml, and king-oyster-1001 is grain spawn, given by the g',
+    );
+    const poured = run('bag', '2642a-1', 'culture', 'king-oyster-1001', '3', 'ml');
+    expect([poured.code, poured.out]).toEqual([2, '']);
+    expect(poured.err).toContain('"3 ml" is no amount of grain spawn');
+    // The bag is of 1 kg, and 5 to 20 % of that are usual.
+    expect(run('bag', '2642a-1', 'culture', 'king-oyster-1001', '3', 'g').out).toContain(
+      '3 g is less than the usual 50 to 200 g of grain spawn for this weight. If that is a slip: stovehand bag 2642a-1 undo',
+    );
+    expect(run('bag', '2642a-1', 'culture', 'king-oyster-1001', '80').out).not.toContain('usual');
+  });
+
+  it('a culture of a later day than the bag is not given to it', () => {
+    const run = started();
+    run('cultures', 'add', 'oyster', '--made', '2026-11-01');
+    const { code, err } = run('bag', '2642a-1', 'culture', 'oyster-1101');
+    expect(code).toBe(2);
+    expect(err).toMatch(
+      /oyster-1101 is of 2026-11-01, and 2642a-1 got its culture before that, on 2026-10-1/,
+    );
+  });
+
   it('bad input gets a sentence and exit code 2, and nothing is kept', () => {
     const run = started();
     for (const words of [

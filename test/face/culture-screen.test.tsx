@@ -10,6 +10,8 @@ import {
   FRESH_CULTURE,
   type CultureDraft,
 } from '../../src/face/culture-steps.ts';
+import { doseText } from '../../src/core/words/record.ts';
+import { dayStamp, daysBefore } from '../../src/face/format.ts';
 import { drivenBatch, homeHeader } from '../help/record-home.ts';
 import { playRecord, recordStage } from './record-kit.tsx';
 
@@ -20,7 +22,7 @@ const open: { unmount: () => void }[] = [];
 afterEach(() => {
   for (const app of open.splice(0)) app.unmount();
 });
-const SHIITAKE: DiaryEvent = {
+const SHIITAKE: Extract<DiaryEvent, { type: 'culture' }> = {
   type: 'culture',
   key: 'shiitake-0301',
   species: 'shiitake',
@@ -28,6 +30,7 @@ const SHIITAKE: DiaryEvent = {
   form: 'grain spawn',
   made: '2026-03-01',
 };
+const LIQUID = { ...SHIITAKE, key: 'late', form: 'liquid culture' } as const;
 const play = (start: readonly DiaryEvent[] = [], columns = 80, rows = 24) =>
   playRecord({ at: 'bags', batch: '2613a' }, recordStage([whole], NOW, start), open, columns, rows);
 const added = (stage: { entries: readonly { event: DiaryEvent }[] }) =>
@@ -83,13 +86,47 @@ describe('a new culture on the screen', () => {
 
   it('in the middle of a walk, and on with the bag that was asked about', async () => {
     const { stage, screen, press } = await play([SHIITAKE]);
-    await press('c', '1', 'n', 'space', '1', 'space', '0');
+    await press('c', '1', '2', 'n', 'space', '1', 'space', '0');
     expect(added(stage).at(-1)).toMatchObject({ key: 'oyster', species: 'oyster', made: '' });
     expect(screen().head).toContain('Bag 2613a-2');
     expect(screen().answers).toContain('1 oyster   2 shiitake-0301   Space give oyster');
-    await press('space', '2');
+    await press('space', '2', 'space');
     const bags = bagsOf(whole.batch, indexDiary(stage.entries));
     expect(bags.map(({ culture }) => culture?.key)).toEqual(['shiitake-0301', 'oyster', 'shiitake-0301']);
+    expect(bags.map(doseText)).toEqual(['100 g', '5 ml', '5 ml']);
+  });
+
+  it('of another form than the dose that is noted asks for the dose again, by the unit it has', async () => {
+    const { stage, screen, press } = await play([SHIITAKE]);
+    await press('c', '1');
+    expect(added(stage)).toHaveLength(1);
+    expect(screen().text).toContain(
+      '2613a-1 was noted with 5 ml, and shiitake-0301 is grain spawn, given by',
+    );
+    // The bag is of 1 kg: 5, 10 and 20 % of its weight.
+    expect(screen().answers).toContain('1 50 g   2 100 g   3 200 g   Space leave 5 ml noted');
+    await press('3');
+    expect(screen().notice).toBe('2613a-1 was given shiitake-0301, 200 g');
+    await press('1', 'space');
+    expect(screen().notice).toBe('2613a-2 was given shiitake-0301');
+    const bags = bagsOf(whole.batch, indexDiary(stage.entries));
+    expect(bags.map(({ form }) => form)).toEqual(['grain spawn', 'grain spawn', 'liquid culture']);
+    expect(bags.map(doseText)).toEqual(['200 g', '5 ml', '5 ml']);
+  });
+
+  it('of a later day than the bag is asked about, once on a walk', async () => {
+    const given = bagsOf(whole.batch, indexDiary([]))[0]?.inoculatedWall ?? 0;
+    const late: DiaryEvent = { ...LIQUID, made: dayStamp(daysBefore(given, -1)) };
+    const { stage, screen, press } = await play([late]);
+    await press('c', '1');
+    expect(stage.entries).toHaveLength(1);
+    expect(screen().text).toMatch(/late is of \d{4}-\d\d-\d\d, and 2613a-1 got its culture before that/);
+    await press('1', 'space');
+    expect(stage.entries).toHaveLength(3);
+    // On the very day is no doubt.
+    const same = await play([{ ...LIQUID, made: dayStamp(given) }]);
+    await same.press('c', '1');
+    expect(same.stage.entries).toHaveLength(2);
   });
 
   it('leaves with nothing kept, and Space answers no question that needs a judgement', async () => {

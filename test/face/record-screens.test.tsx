@@ -105,6 +105,7 @@ describe('gloves on: a batch of bags by number keys and Space alone', () => {
       cultures: [],
       page: 0,
       last: null,
+      giving: null,
     });
     expect(choices.map(({ key }) => key)).toEqual(['1', '3', 'space']);
   });
@@ -167,7 +168,14 @@ describe('gloves on: a batch of bags by number keys and Space alone', () => {
       const [bag] = bagsOf(whole.batch, indexDiary([]));
       if (!bag) throw new Error('no bag');
       for (const panel of ['state', 'looks', 'culture'] as const) {
-        const choices = bagChoices({ bag: { ...bag, standing }, panel, cultures: [], page: 0, last: null });
+        const choices = bagChoices({
+          bag: { ...bag, standing },
+          panel,
+          cultures: [],
+          page: 0,
+          last: null,
+          giving: null,
+        });
         const keys = choices.map(({ key }) => key);
         expect(new Set(keys).size).toBe(keys.length);
         expect(keys.filter(key => key !== 'space').length).toBeLessThanOrEqual(4);

@@ -15,6 +15,7 @@ import {
   readBagId,
   validEntries,
 } from './diary.ts';
+import { type DoseUnit, doseUnitOf } from './inoculation.ts';
 
 /** A bag that never got a culture is empty, torn or left out; the others are in a state of growth. */
 export type BagStanding = BagState | 'empty' | 'torn' | 'left out';
@@ -35,8 +36,9 @@ export interface Bag {
   readonly culture: CultureRecord | null;
   readonly species: string;
   readonly form: CultureForm;
-  /** mL of liquid or g of grain spawn. */
   readonly dose: number | null;
+  /** What the dose was measured in; another culture named later does not change that. */
+  readonly doseUnit: DoseUnit;
   readonly inoculatedWall: WallTime | null;
   readonly standing: BagStanding;
   readonly since: WallTime;
@@ -84,6 +86,7 @@ function bagOf(batch: Batch, container: Container): Bag {
     species: recipe.culture.species,
     form: recipe.culture.form,
     dose: container.dose,
+    doseUnit: doseUnitOf(recipe.culture.form),
     inoculatedWall,
     standing: standingOf(container),
     since: inoculatedWall ?? batch.wall,
@@ -127,6 +130,7 @@ function changed(bag: Bag, { event, wall }: DiaryEntry, cultures: ReadonlyMap<st
         culture,
         ...(culture ? { species: culture.species, form: culture.form } : {}),
         dose,
+        doseUnit: event.dose === null ? bag.doseUnit : doseUnitOf(culture?.form ?? bag.form),
         inoculatedWall: bag.inoculatedWall ?? (dose === null ? null : wall),
         standing: bag.dose === null && dose !== null && !bag.torn ? 'colonising' : bag.standing,
       };

@@ -6,12 +6,16 @@
 import type { CultureForm } from '../recipe/recipe.ts';
 import { INOCULATION_PER_KG } from '../science/species.ts';
 
+/** Liquid goes by the mL, grain spawn by the g. */
+export type DoseUnit = 'ml' | 'g';
+export const doseUnitOf = (form: CultureForm): DoseUnit => (form === 'grain spawn' ? 'g' : 'ml');
+
 export interface DoseRange {
   /** mL, or g of grain spawn, for this container. */
   readonly low: number;
   readonly likely: number;
   readonly high: number;
-  readonly unit: 'ml' | 'g';
+  readonly unit: DoseUnit;
   /** Whether a source was opened for it. */
   readonly tag: 'read' | 'memory';
   readonly source: string;
@@ -36,7 +40,7 @@ export function doseFor(form: CultureForm, kg: number): DoseRange {
     low: round(low),
     likely: round(likely),
     high: round(high),
-    unit: form === 'grain spawn' ? 'g' : 'ml',
+    unit: doseUnitOf(form),
     tag: 'memory',
     source: SOURCES[form],
   };

@@ -50,8 +50,8 @@ export const standingText = ({ standing, looks }: Pick<Bag, 'standing' | 'looks'
     : STANDING_NAMES[standing];
 
 /** `5 ml`, `100 g`, or nothing when no culture was given. */
-export const doseText = ({ dose, form }: Pick<Bag, 'dose' | 'form'>): string =>
-  dose === null ? '' : `${trimmed(dose, 1)} ${form === 'grain spawn' ? 'g' : 'ml'}`;
+export const doseText = ({ dose, doseUnit }: Pick<Bag, 'dose' | 'doseUnit'>): string =>
+  dose === null ? '' : `${trimmed(dose, 1)} ${doseUnit}`;
 
 /** What it was given, by the list's key or the recipe's species: nothing for a bag that got no culture. */
 export const cultureText = ({
@@ -67,7 +67,7 @@ export const cultureInFull = ({ key, species, form, source, made }: CultureRecor
 
 /** What was given and how much, `oyster, 5 ml`; nothing for a bag that got none. */
 export const givenText = (
-  bag: Pick<Bag, 'inoculatedWall' | 'culture' | 'species' | 'dose' | 'form'>,
+  bag: Pick<Bag, 'inoculatedWall' | 'culture' | 'species' | 'dose' | 'doseUnit'>,
 ): string => [cultureText(bag), doseText(bag)].filter(text => text !== '').join(', ');
 
 /** How to handle a contaminated bag (science notes k 8: public-health sources, read). */

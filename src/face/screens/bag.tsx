@@ -9,9 +9,11 @@ import type { RecordedBatch } from '../../core/record/record.ts';
 import type { Services } from '../../core/services.ts';
 import { visible } from '../../core/text.ts';
 import { DAY } from '../../core/time.ts';
+import { datedLater, otherUnit } from '../../core/words/giving.ts';
 import { cultureInFull, givenText, standingText } from '../../core/words/record.ts';
-import { adviceOf } from '../bag-advice.ts';
-import { type BagChoice, bagChoices, type BagPanel } from '../bag-keys.ts';
+import { adviceOf, questionOf } from '../bag-advice.ts';
+import { type BagChoice, bagChoices, type BagPanel, notedText } from '../bag-keys.ts';
+import { dayStamp } from '../format.ts';
 import { actOf, type BarKey, HELP_KEY, ownBarOf } from '../keymap.ts';
 import type { KeyName } from '../keys.ts';
 import type { Look } from '../look.ts';
@@ -46,11 +48,15 @@ const dayOf = (bag: Bag, now: number): string =>
     ? 'not inoculated'
     : `day ${Math.max(0, Math.floor((now - bag.inoculatedWall) / DAY))}`;
 
+/** The culture that a choice gives; null for another choice. */
+const chosenIn = ({ does }: BagChoice, cultures: readonly CultureRecord[]): CultureRecord | null =>
+  does !== null && typeof does === 'object' && does.type === 'inoculated'
+    ? (cultures.find(({ key }) => key === does.culture) ?? null)
+    : null;
 /** A culture in full beside its key; nothing for another choice. */
-const cultureLine = ({ key, does }: BagChoice, cultures: readonly CultureRecord[]): readonly string[] => {
-  if (key === 'space' || typeof does !== 'object' || does?.type !== 'inoculated') return [];
-  const found = cultures.find(each => each.key === does.culture);
-  return found ? [`${key} ${cultureInFull(found)}`] : [];
+const cultureLine = (choice: BagChoice, cultures: readonly CultureRecord[]): readonly string[] => {
+  const found = choice.key === 'space' ? null : chosenIn(choice, cultures);
+  return found ? [`${choice.key} ${cultureInFull(found)}`] : [];
 };
 
 /** What was kept on this walk: the diary's entry, of which bag of the walk, in words. */
@@ -78,6 +84,9 @@ export const BagScreen = ({
   const [panel, setPanel] = useState<BagPanel>(asks);
   const [page, setPage] = useState(0);
   const [last, setLast] = useState<string | null>(gives);
+  // The culture whose amount is asked for, and the one that was asked about for its day.
+  const [giving, setGiving] = useState<CultureRecord | null>(null);
+  const [doubted, setDoubted] = useState<string | null>(null);
   const [kept, setKept] = useState<readonly Kept[]>([]);
   // Past the last bag: what was said stands there until it is left, so that the last answer can be undone.
   const [closing, setClosing] = useState(false);
@@ -97,11 +106,11 @@ export const BagScreen = ({
     else if (noted > 0) setClosing(true);
     else onBack(null);
   };
-  const choices = bag && !closing ? bagChoices({ bag, panel, cultures, page, last }) : [];
+  const choices = bag && !closing ? bagChoices({ bag, panel, cultures, page, last, giving }) : [];
   const press = (key: KeyName) => {
     const act = actOf('bag', key);
     if (act === 'back' || act === 'leave') {
-      if (panel === 'looks' && !closing) setPanel(asks);
+      if ((panel === 'looks' || panel === 'dose') && !closing) setPanel(asks);
       else onBack(closing ? KEPT : null);
       return;
     }
@@ -123,9 +132,21 @@ export const BagScreen = ({
     if (choice.does === 'looks') return setPanel('looks');
     if (choice.does === 'more') return setPage(page + 1);
     if (choice.does !== null) {
+      const chosen = bag && panel === 'culture' ? chosenIn(choice, cultures) : null;
+      if (bag && chosen) {
+        const later = datedLater(bag, chosen, dayStamp(bag.inoculatedWall ?? services.now()));
+        setDoubted(later === null ? null : chosen.key);
+        if (later !== null && doubted !== chosen.key)
+          return setNotice({ text: visible(`${later} Press it again if it is so.`), ink: 'watch' });
+        if (otherUnit(bag, chosen) !== null) {
+          setNotice(null);
+          setGiving(chosen);
+          return setPanel('dose');
+        }
+      }
       const entries = after.keep(choice.does);
       if (typeof entries === 'string') return setNotice({ text: visible(entries), ink: 'danger' });
-      const says = `${id} ${panel === 'looks' ? 'contaminated, ' : ''}${choice.says}`;
+      const says = bag ? notedText(bag, panel, choice) : id;
       setKept([...kept, ...entries.map(entry => ({ entry: entry.id, index, says }))]);
       batches.current.delete(batchId);
       if (choice.does.type === 'inoculated') setLast(choice.does.culture);
@@ -166,13 +187,7 @@ export const BagScreen = ({
           width,
           panel === 'handle' ? Math.max(2, height - 4) : height >= 14 ? 6 : 2,
         )
-      : [
-          panel === 'looks'
-            ? 'What does it look like through the film? Leave it closed.'
-            : bag?.inoculatedWall == null
-              ? 'It was given none.'
-              : 'Which culture was it given?',
-        ];
+      : wrapAtMost(questionOf(panel, bag, giving), width, 4);
   const listed = panel === 'culture' ? choices.flatMap(choice => cultureLine(choice, cultures)) : [];
   const left = height - 3 - advice.length;
   const scale =

@@ -81,6 +81,17 @@ describe('bags out of a batch and a diary', () => {
     expect(first).toMatchObject({ species: 'shiitake', form: 'grain spawn', dose: 80 });
   });
 
+  it('a dose keeps the unit it was given in, whatever culture is named for it later', () => {
+    const [first, second] = withDiary(
+      { type: 'culture', key: 'k', species: 'shiitake', source: '', form: 'grain spawn', made: '' },
+      { type: 'inoculated', bag: '2613a-1', culture: 'k', dose: null },
+      { type: 'inoculated', bag: '2613a-2', culture: 'k', dose: 80 },
+      { type: 'inoculated', bag: '2613a-2', culture: '', dose: null },
+    );
+    expect(first).toMatchObject({ form: 'grain spawn', dose: 5, doseUnit: 'ml' });
+    expect(second).toMatchObject({ dose: 80, doseUnit: 'g' });
+  });
+
   it('what is taken back never happened', () => {
     const entries = diaryOf([state('2613a-1', 'contaminated'), { type: 'taken-back', entry: 'e00000' }]);
     expect(bagsOf(batch, indexDiary(entries))).toEqual(withDiary());
