@@ -30,7 +30,7 @@ export type Panel =
       readonly text: string;
       readonly fresh: boolean;
     }
-  /** An amount far from the usual one: taken only after a second look. */
+  /** An amount far from the usual one: taken only after a second look, or another number is typed instead. */
   | {
       readonly kind: 'sure';
       readonly amount: Extract<Panel, { kind: 'amount' }>;
@@ -216,7 +216,7 @@ export function pressOnRun(panel: Panel, run: Run, key: KeyName, units: Units, w
     case 'amount':
       return onAmount(run.batch, panel, key, units);
     case 'sure':
-      return key === '1' ? { panel: ASKING, deed: panel.deed } : { panel: panel.amount };
+      return key === '1' ? { panel: ASKING, deed: panel.deed } : { panel: { ...panel.amount, fresh: true } };
     case 'trouble':
       return onTrouble(panel, run.batch, key);
     case 'ends':

@@ -117,6 +117,14 @@ describe('an amount', () => {
     expect(says.join()).toContain('Type a number');
   });
 
+  it('far more culture than usual is asked about, and after any other key the digits are a new number', () => {
+    const inject = at('inject');
+    const asked = presses(inject, ['1', '2', '0', '0', 'enter']);
+    expect([asked.panel.kind, asked.deeds]).toEqual(['sure', []]);
+    expect(presses(inject, ['x', '4', 'enter'], asked.panel).deeds).toMatchObject([{ amount: 4 }]);
+    expect(presses(inject, ['1'], asked.panel).deeds).toMatchObject([{ amount: 200 }]);
+  });
+
   it('Esc changes nothing', () => {
     expect(presses(run, ['2', 'esc'], field)).toMatchObject({ panel: ASKING, deeds: [] });
   });
