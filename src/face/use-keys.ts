@@ -2,7 +2,7 @@
 import { useInput, usePaste } from 'ink';
 import { createContext, useContext, useRef } from 'react';
 import { actOf, type Place } from './keymap.ts';
-import { FRESH_GUARD, guardAnswers, guardTyping, type Guard } from './key-guard.ts';
+import { FRESH_GUARD, guardAnswers, guardTurning, guardTyping, type Guard } from './key-guard.ts';
 import { keyNames, type KeyName } from './keys.ts';
 
 /** What all screens share about keys: a key held down while one screen follows another is still one press. */
@@ -24,7 +24,7 @@ export const DROPPED_WORDS = {
 /**
  * Calls `press` for each key that is taken and `onDropped` when keys were not. `typing` lets fingers be as
  * quick as a number or a word needs; `steady` is a clock in ms that never jumps. A screen without a help of its own
- * names the places whose keys it knows. Pasted text never reaches the program.
+ * names the places whose keys it knows. Keys in `turning` turn a knob: each press counts. Pasted text never reaches the program.
  */
 export function useKeys(
   press: (key: KeyName) => void,
@@ -32,6 +32,7 @@ export function useKeys(
   steady: () => number,
   onDropped: (why: 'held' | 'wiped') => void = () => {},
   help: readonly Place[] = [],
+  turning: readonly KeyName[] = [],
 ): void {
   const own = useRef<Guard>(FRESH_GUARD);
   const gate = useContext(KeyGateContext);
@@ -42,7 +43,9 @@ export function useKeys(
     const names = keyNames(text, key).filter(
       name => name !== 'ctrl-z' && (!gate?.muted || name === 'ctrl-c'),
     );
-    const guarded = (typing ? guardTyping : guardAnswers)(guard.current, names, steady());
+    const turns = !typing && names.length > 0 && names.every(name => turning.includes(name));
+    const guarding = typing ? guardTyping : turns ? guardTurning : guardAnswers;
+    const guarded = guarding(guard.current, names, steady());
     guard.current = guarded.guard;
     if (guarded.dropped) onDropped(guarded.dropped);
     for (const name of guarded.taken) {

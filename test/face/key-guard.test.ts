@@ -4,9 +4,11 @@ import {
   FRESH_GUARD,
   guardAnswers,
   type Guarded,
+  guardTurning,
   guardTyping,
   QUIET_MS,
   SAME_KEY_MS,
+  TURNING_SAME_MS,
   TYPED_CHUNK,
   TYPING_SAME_MS,
   WIPE_MS,
@@ -119,6 +121,36 @@ describe('S5: keys that answer', () => {
       }),
       { numRuns: 300 },
     );
+  });
+});
+
+describe('keys that turn a knob', () => {
+  const tapped = (key: string, times: number, every: number, from = 0) =>
+    Array.from({ length: times }, (_, index): Pressed => [[key], from + index * every]);
+
+  // Fingers tap up to seven times a second (common practice, no source): 143 ms.
+  it.each([143, 200, 300, 500, 699])('every press counts, one each %i ms', every => {
+    expect(taken(guardTurning, tapped('-', 4, every))).toHaveLength(4);
+    expect(taken(guardAnswers, tapped('-', 4, every))).toHaveLength(1);
+  });
+
+  // Delays and rates that keyboards are set to, as above.
+  it.each([225, 500, 660])('a key held down turns on after the delay of %i ms, a step each 100 ms', delay => {
+    for (const every of [25, 33, 100]) {
+      const steps = taken(guardTurning, held('+', 0, delay, every, delay + 1000)).length;
+      expect(steps).toBeGreaterThanOrEqual(8);
+      expect(steps).toBeLessThanOrEqual(1 + 1000 / TURNING_SAME_MS);
+    }
+  });
+
+  it('a bounce is one step, a wipe turns nothing on', () => {
+    expect(taken(guardTurning, tapped('+', 2, 20))).toEqual(['+']);
+    expect(guardTurning(FRESH_GUARD, ['+', '-'], 0)).toMatchObject({ taken: [], dropped: 'wiped' });
+    const wipe: Pressed[] = [
+      [['+'], 0],
+      [['-'], WIPE_MS - 1],
+    ];
+    expect(taken(guardTurning, [...wipe, ...tapped('-', 3, 150, WIPE_MS + 50)])).toEqual(['+']);
   });
 });
 

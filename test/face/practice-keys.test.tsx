@@ -17,6 +17,14 @@ async function play(wishes: StageWishes = {}) {
   Object.assign(app.stdout, { rows: 60 });
   open.push(app);
   await drawn();
+  const tap = async (every: number, ...keys: string[]) => {
+    for (const key of keys) {
+      made.steady += every;
+      app.stdin.write(keyBytes(key));
+      await drawn();
+      await drawn();
+    }
+  };
   return {
     made,
     screen: () => app.lastFrame() ?? '',
@@ -24,14 +32,8 @@ async function play(wishes: StageWishes = {}) {
       made.live(ms);
       await drawn();
     },
-    press: async (...keys: string[]) => {
-      for (const key of keys) {
-        made.steady += 2000;
-        app.stdin.write(keyBytes(key));
-        await drawn();
-        await drawn();
-      }
-    },
+    tap,
+    press: (...keys: string[]) => tap(2000, ...keys),
   };
 }
 
@@ -47,6 +49,15 @@ describe('keys of a practice', () => {
     expect(screen()).toContain('2 psi');
     await press('l');
     expect(screen()).toContain('the gasket');
+  });
+
+  it('presses of + and - at the tempo of fingers all count, and nothing is said of them', async () => {
+    const { made, screen, tap } = await play();
+    await tap(250, '+', '+', '+', '+', '-');
+    expect(made.session.knob).toBe(3);
+    expect(screen()).not.toContain('was taken once');
+    await tap(250, 'l', 'l');
+    expect(screen()).toContain('was taken once');
   });
 
   it('+ and - turn the flame, one by one, and say when they cannot', async () => {

@@ -14,7 +14,7 @@ import type { Services } from '../../core/services.ts';
 import { MISTAKE_WORDS, SENSE_WORDS } from '../../core/words/practice.ts';
 import { wantedWords } from '../../core/words/wanted.ts';
 import { countText, tellingOf } from '../format.ts';
-import { actOf } from '../keymap.ts';
+import { actOf, KEYMAP } from '../keymap.ts';
 import type { KeyName } from '../keys.ts';
 import type { Look } from '../look.ts';
 import type { Regions } from '../regions.ts';
@@ -51,6 +51,11 @@ function useLook(session: PracticeSession): {
     next: () => setLooked({ place, turn: turn + 1 }),
   };
 }
+
+/** The keys of the simulated burner's knob. */
+const FLAME_KEYS: readonly KeyName[] = KEYMAP.filter(
+  ({ place, act }) => place === 'practice' && (act === 'hotter' || act === 'cooler'),
+).flatMap(({ keys }) => keys);
 
 /** What became of the note of a practice: why it could not be kept, and all notes with it. */
 interface Kept {
@@ -182,6 +187,7 @@ export const PracticeScreen = (props: PracticeScreenProps) => {
         marks: session.wish.auto && regions.columns >= 80 ? ['demo'] : [],
         brief: session.wish.lesson === true,
         onKey,
+        turning: FLAME_KEYS,
         notice: away ?? sensed(session) ?? tip ?? demo ?? slowedFor(session),
         sideWidth: sideWidth(size),
         side: (

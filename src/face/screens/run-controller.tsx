@@ -54,7 +54,10 @@ export interface RunExtras {
   readonly brief: boolean;
   /** Takes a key before the run does: true when it was taken, a sentence when it was refused. */
   readonly onKey: (key: KeyName) => boolean | string;
+  /** Keys of its own that turn a knob, step by step. */
+  readonly turning: readonly KeyName[];
 }
+const NO_KEYS: readonly KeyName[] = [];
 
 /** So long a sentence about dropped keys, or an answer to a key, stays. */
 const DROPPED_MS = 8_000;
@@ -160,9 +163,11 @@ export const RunController = (props: RunControllerProps) => {
     const last = noted.length > before ? noted.at(-1) : undefined;
     setTold(last && !last.takenBack ? { id: last.trouble, step: session.run.batch.step } : null);
   };
-  useKeys(press, isTyping(panel), services.steady, dropped => {
-    setNotice({ text: DROPPED_WORDS[dropped], ink: 'faint', lastsMs: DROPPED_MS });
-  });
+  const onDropped = (why: 'held' | 'wiped') => {
+    setNotice({ text: DROPPED_WORDS[why], ink: 'faint', lastsMs: DROPPED_MS });
+  };
+  const turning = panel.kind === 'ask' ? (extras?.turning ?? NO_KEYS) : NO_KEYS;
+  useKeys(press, isTyping(panel), services.steady, onDropped, [], turning);
 
   const asking = panel.kind === 'ask';
   // A copy that watches takes no answers, so it shows none.
