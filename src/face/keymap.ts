@@ -107,9 +107,15 @@ export const KEYMAP: readonly KeyRow[] = [
   row('home', 'practise', ['p'], 'practise the recipe against a simulated cooker', { bar: 'practise' }),
   row('home', 'lesson', ['l'], 'a lesson of about four minutes'),
   row('home', 'no-lesson', ['x'], 'do not offer the lesson any more'),
-  row('sheet', 'begin', ['space', 'enter'], 'begin; where there are warnings to read it shows them first', {
-    shown: 'Space',
-  }),
+  row(
+    'sheet',
+    'begin',
+    ['space', 'enter'],
+    'begin; first it shows what is assumed of your kitchen, and warnings that weigh',
+    {
+      shown: 'Space',
+    },
+  ),
   row('sheet', 'change', ['left', 'right'], 'change the chosen line: the whole sheet moves', {
     shown: '← →',
   }),

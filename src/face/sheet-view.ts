@@ -94,12 +94,13 @@ export function warningsIn({ plan, timeline, better, now }: SheetView): readonly
 
 /**
  * What has to be read before a batch begins, as one text that changes when it does; empty when there is
- * nothing. Work at night is left out: who begins knows what time it is.
+ * nothing. What is assumed counts by its values, so that another altitude is read again. Work at night is left
+ * out: who begins knows what time it is.
  */
 export const worthReading = ({ plan: { warnings } }: SheetView): string =>
   warnings
     .filter(({ weight }) => weight !== 'note')
-    .map(({ code }) => code)
+    .map(({ code, values }) => (code === 'vessel-assumed' ? Object.values(values).join(' ') : code))
     .join();
 
 export interface SheetWarning extends WarningWords {

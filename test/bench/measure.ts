@@ -48,7 +48,10 @@ export interface ChildOptions {
 /** A home in which the questions of the first start are behind. */
 export function newHome(): string {
   const home = mkdtempSync(join(tmpdir(), 'stovehand-bench-'));
-  writeFileSync(join(home, 'settings.json'), JSON.stringify({ kitchenAsked: true }));
+  writeFileSync(
+    join(home, 'settings.json'),
+    JSON.stringify({ kitchenAsked: true, kitchen: { altitudeM: 640, markedMaxKPa: 124, minimumWaterL: 2 } }),
+  );
   return home;
 }
 export const dropHome = (home: string): void => rmSync(home, { recursive: true, force: true });

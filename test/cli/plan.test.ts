@@ -114,7 +114,7 @@ describe('the printed sheet', () => {
     const text = planText({ ...planAt(inputFor('Rye'), readTime('ready', '09:00'), 'ready'), says: null });
     for (const line of text.split('\n')) expect([...line].length).toBeLessThanOrEqual(80);
     for (const part of [
-      'Go: this works here.',
+      'read what to look out for first.',
       'weigh',
       '3.55 kg',
       'Fri 09:00  Inoculate',

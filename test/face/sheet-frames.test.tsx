@@ -36,7 +36,7 @@ describe('the sheet as a picture', () => {
       expect(text).toMatch(/hold +100 min/);
       expect(text).toMatch(/water +2 L +\?/);
       expect(text).toContain('heat off Thu');
-      expect(text).toContain('Space begin this batch');
+      expect(text).toContain('Space warnings, then begin');
       await expect(`${text}\n`).toMatchFileSnapshot(`frames/sheet/rye-${columns}x${rows}.txt`);
     },
   );

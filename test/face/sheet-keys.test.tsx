@@ -7,6 +7,9 @@ import { keyBytes } from '../help/screen-text.ts';
 import { shipped } from '../help/plan-kit.ts';
 import { stage, type Stage, type StageWishes } from './sheet-kit.tsx';
 
+/** What was said of the kitchen, so that nothing weighty is assumed. */
+const said = { altitudeM: 640, markedMaxKPa: 124, minimumWaterL: 2 };
+
 /** A hold that is an hour too short for the likely estimate (science notes e8: 79 min at sea level). */
 const short = { ...shipped('Rye'), holdS: 30 * 60 };
 
@@ -75,7 +78,7 @@ describe('what-if on the screen', () => {
 
 describe('beginning', () => {
   it('by Space begins the recipe as it is when nothing was moved', async () => {
-    const { stage: made, press } = await play();
+    const { stage: made, press } = await play({ kitchen: said });
     await press('space');
     expect(made.begun).toEqual([shipped('Rye')]);
     expect(made.saved).toEqual([]);
@@ -92,7 +95,7 @@ describe('beginning', () => {
   });
 
   it('does not begin when the altitude cannot be kept', async () => {
-    const { stage: made, screen, press } = await play({ refusesToSave: 'The disk is full.' });
+    const { stage: made, screen, press } = await play({ kitchen: said, refusesToSave: 'The disk is full.' });
     await press('down', 'down', 'right', 'space');
     expect(made.begun).toEqual([]);
     expect(screen()).toContain('The disk is full.');
@@ -112,7 +115,7 @@ describe('beginning', () => {
 
   it('with warnings to read shows them first, whole, and begins with the next Space', async () => {
     const { stage: made, screen, press } = await play({ recipe: short });
-    expect(screen()).toContain('Space what to look out for, then begin');
+    expect(screen()).toContain('Space warnings, then begin');
     await press('space');
     expect(made.begun).toEqual([]);
     for (const part of ['The hold is short: F0', 'Heat needs longer', 'Add '])
@@ -120,6 +123,23 @@ describe('beginning', () => {
     expect(screen()).toContain('Space begin all the same');
     await press('space');
     expect(made.begun).toEqual([short]);
+  });
+
+  it('shows what is assumed once before it begins, and again when that is something else', async () => {
+    const { stage: made, screen, press } = await play({ columns: 60, rows: 18, refusesToSave: 'Disk full.' });
+    await press('space');
+    expect(made.begun).toEqual([]);
+    const told = screen().replaceAll(/\s+/g, ' ');
+    expect(told).toContain('Assumed: 640 m above the sea, a cooker marked 18 psi, at least 2 L of water.');
+    await press('left', 'down', 'down', 'right', 'space');
+    // The altitude was moved, so it is said; the other two are not.
+    expect(screen().replaceAll(/\s+/g, ' ')).toContain('Assumed: a cooker marked 18 psi, at least 2 L');
+    await press('space');
+    expect(screen()).toContain('Disk full.');
+    await press('space');
+    expect(screen()).not.toContain('Before this batch begins');
+    await press('left', 'left', 'space');
+    expect(screen()).toContain('Before this batch begins');
   });
 
   it('warnings that fill more than the screen are paged through before it begins', async () => {

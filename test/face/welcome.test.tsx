@@ -2,13 +2,14 @@ import { describe, expect, it } from 'vitest';
 import { withDefaults } from '../../src/core/kitchen.ts';
 import { FIRST_QUESTIONS, fieldNamed } from '../../src/core/kitchen-fields.ts';
 import { mountApp } from '../help/mount.tsx';
+import { handServices } from '../help/services.ts';
 
 const welcome = { screen: 'welcome' } as const;
 const keysAsked = FIRST_QUESTIONS.map(name => fieldNamed(name)?.of);
 
 /** Presses a key, and Enters of different questions are not one held key. */
 async function walk(keys: readonly string[]) {
-  const app = await mountApp(welcome);
+  const app = await mountApp(welcome, { services: handServices({ kitchen: {} }) });
   await app.until('question 1 of');
   for (const key of keys) {
     app.services.steadyMs += 2000;

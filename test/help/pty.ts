@@ -104,7 +104,14 @@ function colourOf(cell: BufferCell, of: 'fg' | 'bg'): string {
 /** A folder of its own for a story. `asked`: whether the questions of the first start are behind. */
 export function newHome(asked = true): string {
   const home = mkdtempSync(join(tmpdir(), 'stovehand-pty-'));
-  if (asked) writeFileSync(join(home, 'settings.json'), JSON.stringify({ kitchenAsked: true }));
+  if (asked)
+    writeFileSync(
+      join(home, 'settings.json'),
+      JSON.stringify({
+        kitchenAsked: true,
+        kitchen: { altitudeM: 640, markedMaxKPa: 124, minimumWaterL: 2 },
+      }),
+    );
   return home;
 }
 

@@ -21,12 +21,14 @@ export interface ServiceWishes {
   readonly open?: (id: string) => Session;
   /** Why nothing can be begun. */
   readonly beginFails?: string;
+  /** What was said of the kitchen; left out, it is what a batch may not begin without showing. */
+  readonly kitchen?: KitchenAnswers;
 }
 
 export const RYE: RecipeChoice = { name: 'rye-bags', own: false, recipe: sampleRecipe(), problems: [] };
 
 export function handServices(wishes: ServiceWishes = {}): HandServices {
-  let answers: KitchenAnswers = {};
+  let answers: KitchenAnswers = wishes.kitchen ?? { altitudeM: 640, markedMaxKPa: 124, minimumWaterL: 2 };
   const alerts: Alert[] = [];
   const outward: Outward[] = [];
   const alerter: Alerter = {

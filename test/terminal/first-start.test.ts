@@ -24,7 +24,7 @@ it('a recipe that is named at the first start: the kitchen is asked about first,
   await pty.press('enter');
   await pty.until(/question [23] of/);
   await pty.press('esc');
-  await pty.until('begin this batch');
+  await pty.until('warnings, then begin');
   // Kept in the background: asking again at the next start is the worst that could come of it.
   await vi.waitFor(() => expect(settingsOf(home).kitchenAsked).toBe(true), { timeout: 10_000 });
 });

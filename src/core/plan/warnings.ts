@@ -44,6 +44,7 @@ export function warningsOf(parts: PlanParts): readonly Warning[] {
     ...holdWarnings(parts),
     ...grainWarnings(parts),
     ...careWarnings(parts),
+    ...assumedWarnings(parts),
   ];
   const order: readonly Weight[] = ['no', 'watch', 'note'];
   return order.flatMap(weight => found.filter(one => one.weight === weight));
@@ -57,7 +58,8 @@ function moreHold({ holdS, likely, cautious }: HoldPlan): Record<string, number>
 }
 
 /** The likely estimate has its target, the cautious one has not: the first thing to know of a hold. */
-function cautiousWarnings({ hold }: PlanParts): Warning[] {
+function cautiousWarnings(parts: PlanParts): Warning[] {
+  const { hold } = parts;
   const { cautious, likely, targetF0Min, refused, holdS, source } = hold;
   if (refused !== null || likely.f0Min < targetF0Min || cautious.f0Min >= targetF0Min) return [];
   return [
@@ -68,12 +70,14 @@ function cautiousWarnings({ hold }: PlanParts): Warning[] {
       targetF0Min,
       yours: source === 'yours' ? 1 : 0,
       ...moreHold(hold),
+      lengthened: holdS > hold.recipeS ? 1 : 0,
+      ...coolerReasons(parts),
     }),
   ];
 }
 
 function vesselWarnings(parts: PlanParts): Warning[] {
-  const { kitchen, assumed, fit, water, numbers, burnerFails } = parts;
+  const { kitchen, fit, water, numbers, burnerFails } = parts;
   const found: Warning[] = [];
   if (burnerFails !== null) {
     found.push(warning('burner-weak', 'no', { powerW: kitchen.burnerW, targetC: numbers.targetC }));
@@ -113,28 +117,12 @@ function vesselWarnings(parts: PlanParts): Warning[] {
   if (Math.abs(Math.log(sidesL / kitchen.cookerL)) > Math.log(ODD_VOLUME)) {
     found.push(warning('cooker-odd', 'watch', { sidesL, cookerL: kitchen.cookerL }));
   }
-  const altitude = assumed.has('altitudeM') && kitchen.stationKPa === null ? 1 : 0;
-  const markedMax = assumed.has('markedMaxKPa') ? 1 : 0;
-  const minimumWater = assumed.has('minimumWaterL') ? 1 : 0;
-  if (altitude + markedMax + minimumWater > 0) {
-    found.push(
-      warning('vessel-assumed', 'note', {
-        altitude,
-        markedMax,
-        minimumWater,
-        altitudeM: kitchen.altitudeM,
-        markedMaxKPa: kitchen.markedMaxKPa,
-        minimumWaterL: kitchen.minimumWaterL,
-      }),
-    );
-  }
   return found;
 }
 
-function holdWarnings({ recipe, kitchen, gauge, hold }: PlanParts): Warning[] {
-  const found: Warning[] = [];
-  const { containers } = recipe;
-  const reasons = {
+/** What keeps the steam cooler than the recipe means, and by how much the hold grows. */
+function coolerReasons({ kitchen, gauge, hold }: PlanParts): Record<string, number> {
+  return {
     targetC: gauge.targetC,
     targetKPa: gauge.targetKPa,
     wantedC: gauge.wantedC,
@@ -149,9 +137,19 @@ function holdWarnings({ recipe, kitchen, gauge, hold }: PlanParts): Warning[] {
     byWeight: gauge.heldBack === 'weight' ? 1 : 0,
     byVessel: gauge.heldBack === 'weight' || gauge.heldBack === 'marked' ? 1 : 0,
   };
+}
+
+function holdWarnings(parts: PlanParts): Warning[] {
+  const { recipe, gauge, hold } = parts;
+  const found: Warning[] = [];
+  const { containers } = recipe;
+  const isShort = hold.likely.f0Min < hold.targetF0Min;
+  const reasons = coolerReasons(parts);
   if (hold.refused !== null) found.push(warning(hold.refused, 'no', reasons));
-  else if (hold.holdS > hold.recipeS) found.push(warning('hold-lengthened', 'note', reasons));
-  if (hold.refused === null && hold.likely.f0Min < hold.targetF0Min) {
+  // Where the cautious estimate asks for more, one warning tells both.
+  else if (hold.holdS > hold.recipeS && (isShort || hold.cautious.f0Min >= hold.targetF0Min))
+    found.push(warning('hold-lengthened', 'note', { ...reasons, short: isShort ? 1 : 0 }));
+  if (hold.refused === null && isShort) {
     found.push(
       warning('hold-short', 'watch', {
         f0Min: hold.likely.f0Min,
@@ -220,4 +218,23 @@ function careWarnings({ recipe, numbers, water }: PlanParts): Warning[] {
     found.push(warning('lock-longer', 'note', { lockS: numbers.pressureLockS, coolS: recipe.coolS }));
   }
   return found;
+}
+
+/** Nobody said how high it is, what the cooker is marked or what water it wants: not begun unseen. */
+function assumedWarnings({ kitchen, assumed }: PlanParts): Warning[] {
+  const altitude = assumed.has('altitudeM') && kitchen.stationKPa === null ? 1 : 0;
+  const markedMax = assumed.has('markedMaxKPa') ? 1 : 0;
+  const minimumWater = assumed.has('minimumWaterL') ? 1 : 0;
+  if (altitude + markedMax + minimumWater === 0) return [];
+  const { altitudeM: heightM, markedMaxKPa, minimumWaterL } = kitchen;
+  return [
+    warning('vessel-assumed', 'watch', {
+      altitude,
+      markedMax,
+      minimumWater,
+      altitudeM: heightM,
+      markedMaxKPa,
+      minimumWaterL,
+    }),
+  ];
 }

@@ -112,22 +112,27 @@ const WORDS: Readonly<Record<WarningCode, (told: Told) => WarningWords>> = {
         ? `Add ${duration('moreS')} to the hold${said('cautiousMoreS') ? `, ${duration('cautiousMoreS')} to be cautious` : ''}, or make the containers thinner.`
         : 'Make the containers much smaller: no hold within 12 hours is enough.',
     ),
-  'hold-cautious': ({ number, said, duration }) =>
-    words(
-      said('wantedS')
-        ? `Held ${duration('holdS')}; the cautious estimate asks for ${duration('wantedS')}.`
-        : `Held ${duration('holdS')}; by the cautious estimate no hold within 12 hours is enough.`,
-      `${said('yours') ? 'Where heat goes slower than you measured' : 'Where heat goes slowly, in wet or tightly packed grain'}, the centre gets F0 ${formatF0(number('f0Min'))}, not ${number('targetF0Min')}.`,
-      said('cautiousMoreS')
-        ? `Add ${duration('cautiousMoreS')} to the hold, or make the containers thinner.`
-        : 'Make the containers thinner.',
-    ),
+  'hold-cautious': told => {
+    const { number, said, duration } = told;
+    const longer = said('lengthened');
+    const way = longer ? hotter(told) : null;
+    const held = `Held ${duration('holdS')}${longer ? `, not ${duration('recipeS')}, which makes up for cooler steam` : ''}`;
+    const asks = longer ? `${duration('cautiousMoreS')} more` : duration('wantedS');
+    const slower = said('yours') ? 'slower than you measured' : 'slowly, in wet or tightly packed grain';
+    const add = said('cautiousMoreS') ? `Add ${duration('cautiousMoreS')} to the hold, or make` : 'Make';
+    return words(
+      `${held}; ${said('wantedS') ? `the cautious estimate asks for ${asks}` : 'by the cautious estimate no hold within 12 hours is enough'}.`,
+      `${longer ? `${coolerBecause(told)} ` : ''}Where heat goes ${slower}, the centre gets F0 ${formatF0(number('f0Min'))}, not ${number('targetF0Min')}.`,
+      `${add} the containers thinner.${way === null ? '' : ` ${way}.`}`,
+    );
+  },
   'hold-lengthened': told => {
     const way = hotter(told);
+    const enough = told.said('short') ? 'The' : 'No need to change anything: the';
     return words(
       `Held ${told.duration('holdS')} instead of ${told.duration('recipeS')}.`,
       coolerBecause(told),
-      `No need to change anything: the longer hold makes up for it.${way === null ? '' : ` ${way}.`}`,
+      `${enough} longer hold makes up for ${told.said('short') ? 'the cooler steam only' : 'it'}.${way === null ? '' : ` ${way}.`}`,
     );
   },
   'high-altitude': ({ units, number, temperature }) =>

@@ -148,11 +148,7 @@ export const SheetScreen = (props: SheetScreenProps) => {
   const answers: KeyLabel[] = [
     {
       shown: 'Space',
-      says: refused
-        ? 'why the plan says no'
-        : unread
-          ? 'what to look out for, then begin'
-          : 'begin this batch',
+      says: refused ? 'why the plan says no' : unread ? 'warnings, then begin' : 'begin this batch',
     },
     { shown: '↑↓', says: page === 'full' ? 'read on' : 'choose a line' },
     ...(page === 'full' ? [] : [{ shown: '←→', says: 'change it' }]),
