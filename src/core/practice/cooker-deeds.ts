@@ -92,6 +92,7 @@ export function heatOff(world: World, batch: Batch): void {
   const [low, likely, high] = load.centres;
   facts.offT = batch.now;
   facts.countedS = batch.hold.creditMs / 1000;
+  facts.givenUpS = batch.hold.lostMs / 1000;
   facts.f0Min = [low.f0Min, likely.f0Min, high.f0Min];
   facts.logs = [low.logs, likely.logs, high.logs];
   facts.waterLeftL = isDry(vessel) ? 0 : vessel.liquidKg;

@@ -41,6 +41,8 @@ export interface Judged {
   readonly wanted: number;
   /** A second number where one does not say it all: burst share, gauge kPa, minutes too high, F0 min. */
   readonly also: number;
+  /** Minutes of the hold that were given up because it began again; absent where there is no hold or none were. */
+  readonly givenUpMin?: number;
 }
 
 export interface Decision extends Judged {
@@ -120,7 +122,8 @@ function holdingDecisions(facts: LoadFacts, { run, truth }: Practice): Judged[] 
       const kept = aboveS >= countedS * LIMITS.held;
       const over = overS > LIMITS.mayOverS || facts.mostKPa > truth.kitchen.markedMaxKPa + LIMITS.markKPa;
       const numbers = [aboveS / 60, countedS / 60, kept && over ? facts.mostKPa : 0] as const;
-      decisions.push(judged('upkeep', kept && !over ? 'right' : 'missed', null, numbers, load));
+      const upkeep = judged('upkeep', kept && !over ? 'right' : 'missed', null, numbers, load);
+      decisions.push(facts.givenUpS > 0 ? { ...upkeep, givenUpMin: facts.givenUpS / 60 } : upkeep);
     }
     if (run.batch.endedEarly === null) {
       const ended = run.batch.times.find(entry => entry.step === 'heat-off' && entry.load === load);

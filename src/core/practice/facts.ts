@@ -45,6 +45,8 @@ export interface LoadFacts {
   overS: number;
   /** Seconds that the coach counted, or had to count, until the heat went off. */
   countedS: number;
+  /** What the coach counted before the hold began again, and took back. */
+  givenUpS: number;
   /** Highest gauge pressure behind an open valve, kPa. */
   openKPa: number;
   offT: CoachTime | null;
@@ -103,6 +105,7 @@ export const newLoad = (load: number, plannedL: number, pouredL: number): LoadFa
   mostKPa: 0,
   overS: 0,
   countedS: 0,
+  givenUpS: 0,
   openKPa: 0,
   offT: null,
   waterLeftL: 0,

@@ -25,6 +25,10 @@ export const DECISION_NAMES: Readonly<Record<DecisionId, string>> = {
 const percent = (share: number, decimals = 0): string => `${trimmed(share * 100, decimals)} %`;
 const minutes = (value: number): string => `${trimmed(value, 0)} min`;
 
+/** Why more minutes were held than were counted in the end. */
+const againWords = ({ givenUpMin = 0 }: Decision): string =>
+  Math.round(givenUpMin) < 1 ? '' : `; the hold began again, ${minutes(givenUpMin)} before that do not count`;
+
 /** What a decision came to, in numbers. */
 export function decisionWords(decision: Decision, { units }: Telling): string {
   const { id, verdict, value, wanted, also } = decision;
@@ -57,7 +61,7 @@ export function decisionWords(decision: Decision, { units }: Telling): string {
     case 'upkeep':
       return also > 0
         ? `up to ${formatPressure(also, units)}, too high`
-        : `${minutes(value)} truly at target of ${minutes(wanted)}`;
+        : `${minutes(value)} truly at target, ${minutes(wanted)} counted${againWords(decision)}`;
     case 'away':
       return `${minutes(value)} unwatched, ${right ? 'and told so' : 'and not told'}`;
     case 'heat-off':
@@ -103,7 +107,9 @@ export function decisionCell(decision: Decision, { units }: Telling): string {
     case 'hold':
       return `${formatTemperature(value, units, 1)} at ${formatPressure(also, units)}`;
     case 'upkeep':
-      return also > 0 ? `up to ${formatPressure(also, units)}` : `${trimmed(value, 0)} of ${minutes(wanted)}`;
+      return also > 0
+        ? `up to ${formatPressure(also, units)}`
+        : `${minutes(value)}, ${trimmed(wanted, 0)} counted`;
     case 'away':
       return `${minutes(value)}, ${verdict === 'right' ? 'told' : 'not told'}`;
     case 'heat-off':

@@ -22,7 +22,7 @@ function toldByDecisions(numbers: Numbers): readonly NumberRow[] {
       'truly at target',
       minutesAbove === null || minutesCounted === null
         ? null
-        : `${minutes(minutesAbove)} of ${minutes(minutesCounted)}`,
+        : `${minutes(minutesAbove)}, ${minutes(minutesCounted)} counted`,
     ],
     ['tear risk at opening', tearRisk === null ? null : percent(tearRisk)],
   ]);

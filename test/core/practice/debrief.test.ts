@@ -4,6 +4,7 @@ import { LIMITS } from '../../../src/core/practice/limits.ts';
 import type { Practice } from '../../../src/core/practice/practice.ts';
 import { playThrough, Trainee, doMove } from '../../../src/core/practice/trainee.ts';
 import { decisionWords, toleranceWords } from '../../../src/core/words/practice-decisions.ts';
+import { MINUTE } from '../../../src/core/time.ts';
 import { METRIC } from '../../../src/core/quantity-format.ts';
 import {
   expectOneVerdict,
@@ -47,6 +48,27 @@ describe('a gauge far above the target', () => {
     const { holdGaugeKPa } = practice.truth.facts.loads[0] ?? { holdGaugeKPa: 0 };
     expect(holdGaugeKPa).toBeLessThan(practice.run.batch.header.numbers.targetKPa + LIMITS.startOverKPa);
     expect(verdictOf(practice, 'hold')?.verdict).toBe('right');
+  });
+});
+
+describe('a hold that began again', () => {
+  it('says so, with the minutes that do not count', () => {
+    const practice = until(practiceOf(5, [], { soak: false }), 'hold');
+    const trainee = new Trainee(practice, []);
+    const counted = () => practice.run.batch.hold.creditMs / MINUTE;
+    while (counted() < 20) doMove(practice, trainee.next());
+    const before = Math.round(counted());
+    practice.send({ type: 'answer', ask: 'holding', choice: 'below' });
+    playThrough(practice);
+    const upkeep = verdictOf(practice, 'upkeep');
+    const says = upkeep ? decisionWords(upkeep, telling) : '';
+    // Those were held and taken back; the 90 of the recipe follow.
+    expect(says).toMatch(/^1[1-3]\d min truly at target, 90 min counted; the hold began again, /);
+    expect(says).toContain(`again, ${before} min before that do not count`);
+  });
+  it('is not told of one that did not', () => {
+    const upkeep = played(5, [], [], { soak: false }).decisions.find(({ id }) => id === 'upkeep');
+    expect(upkeep && decisionWords(upkeep, telling)).toMatch(/^\d+ min truly at target, 9\d min counted$/);
   });
 });
 
