@@ -14,6 +14,7 @@ export type CauseId =
   | 'overrun'
   | 'quick-release'
   | 'wet-grain'
+  | 'short-drying'
   | 'overcooked'
   | 'dry-core'
   | 'torn'
@@ -31,6 +32,9 @@ export interface Cause {
   readonly minutes: number;
   /** Minutes that it lasted in all; 0 when it has no length. */
   readonly lastedMin: number;
+  /** Minutes that it usually takes, and whether earlier batches say so or the recipe; 0 where that is not the point. */
+  readonly usualMin: number;
+  readonly learned: boolean;
   /** L of water that the estimate says were left; null when it is not about that. */
   readonly leftL: number | null;
   /** It concerns this one bag and not the whole batch. */

@@ -5,6 +5,7 @@
  */
 import { fillingKg, recipeOf } from '../batch/moves.ts';
 import type { Batch } from '../batch/state.ts';
+import { MINUTE, SECOND } from '../time.ts';
 import type { Bag } from './bags.ts';
 import { type Cause, type CauseId, counted, type Found } from './cause.ts';
 import { ofStove } from './causes-stove.ts';
@@ -16,6 +17,7 @@ const POINTS_TO: Readonly<Record<Looks, readonly CauseId[]>> = {
   black: ['torn', 'seam', 'dirty-needle', 'opened-warm', 'quick-release', 'short-vent'],
   sour: [
     'wet-grain',
+    'short-drying',
     'overcooked',
     'low-water',
     'valve-opened',
@@ -43,7 +45,24 @@ export function drainedMoisture(batch: Batch): number | null {
   return 1 - (fillingKg(batch) * (1 - recipeOf(batch).storedMoisture)) / batch.drainedKg;
 }
 
-function ofGrain(batch: Batch): Found[] {
+/**
+ * Grain portioned after less than half of the drying that the recipe, or the earlier batches where they took
+ * longer, speak of: a towel may have shown its top alone. Only told of sour bags, since a fan or a hot day dries
+ * fast as well (common practice, no source).
+ */
+function ofDrying(batch: Batch): Found[] {
+  const spells = batch.times.filter(({ step }) => step === 'surface-dry');
+  const [from, to] = [spells[0]?.from, spells.at(-1)?.to];
+  if (from === undefined || to == null) return [];
+  const { aboutS } = recipeOf(batch).drying;
+  const learnedS = batch.header.learned?.dryingS ?? 0;
+  const usualMs = Math.max(aboutS, learnedS) * SECOND;
+  if ((to - from) * 2 >= usualMs) return [];
+  const [minutes, usualMin] = [Math.round((to - from) / MINUTE), Math.round(usualMs / MINUTE)];
+  return [{ id: 'short-drying', weight: 1, minutes, usualMin, learned: learnedS > aboutS }];
+}
+
+function ofGrain(batch: Batch, looks: Looks | null): Found[] {
   const found: Found[] = [];
   const wetTowels = batch.towels.filter(({ seen }) => seen === 'soaked' || seen === 'several').length;
   const moisture = drainedMoisture(batch);
@@ -51,6 +70,7 @@ function ofGrain(batch: Batch): Found[] {
   if (counted(batch, null, 'still-wet').length > 0)
     found.push({ id: 'wet-grain', weight: 3, count: wetTowels });
   else if (wet || wetTowels >= MANY_WET_TOWELS) found.push({ id: 'wet-grain', weight: 2, count: wetTowels });
+  else if (looks === 'sour') found.push(...ofDrying(batch));
   const burst = counted(batch, null, 'overcooked').length;
   if (burst > 0) found.push({ id: 'overcooked', weight: 2, count: burst });
   const last = batch.kernels.at(-1);
@@ -88,14 +108,26 @@ function ofHandling(batch: Batch, bag: Bag | null): Found[] {
  */
 export function causesOf(batch: Batch, bag: Bag | null, looks: Looks | null): readonly Cause[] {
   const fitting = looks === null ? [] : POINTS_TO[looks];
-  return [...ofStove(batch, bag?.load ?? null), ...ofGrain(batch), ...ofHandling(batch, bag)]
+  return [...ofStove(batch, bag?.load ?? null), ...ofGrain(batch, looks), ...ofHandling(batch, bag)]
     .map(
-      ({ id, weight, count = 0, minutes = 0, lastedMin = 0, leftL = null, ownToBag = false }): Cause => ({
+      ({
+        id,
+        weight,
+        count = 0,
+        minutes = 0,
+        lastedMin = 0,
+        usualMin = 0,
+        learned = false,
+        leftL = null,
+        ownToBag = false,
+      }): Cause => ({
         id,
         kind: recipeOf(batch).containers.kind,
         count,
         minutes: Number.isFinite(minutes) ? minutes : 0,
         lastedMin,
+        usualMin,
+        learned,
         leftL,
         ownToBag,
         weight: weight + (fitting.includes(id) ? 1.5 : 0) + (ownToBag ? 0.5 : 0),

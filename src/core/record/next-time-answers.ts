@@ -160,6 +160,8 @@ export function answersTo(cause: Cause, recorded: RecordedBatch, all: readonly C
       return advice('flame-off', 'flame', ['hold'], holdS + cause.minutes * MIN, holdS);
     case 'wet-grain':
       return drier(recipe, driedTooFar);
+    case 'short-drying':
+      return advice('dry-whole', 'drying', ['surface-dry'], cause.minutes * MIN, cause.usualMin * MIN);
     case 'overcooked':
     case 'dry-core':
       return kernels(recipe, cause.id, all.includes('overcooked') && all.includes('dry-core'));

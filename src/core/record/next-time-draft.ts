@@ -9,6 +9,7 @@ export type ChangeId =
   | 'hold-whole'
   | 'dry-longer'
   | 'dry-shorter'
+  | 'dry-whole'
   | 'stir-oftener'
   | 'look-sooner'
   | 'look-later'

@@ -14,6 +14,7 @@ export const CAUSE_NAMES: Readonly<Record<CauseId, string>> = {
   overrun: 'flame left on',
   'quick-release': 'valve opened in the lock',
   'wet-grain': 'wet grain',
+  'short-drying': 'short drying',
   overcooked: 'overcooked grain',
   'dry-core': 'dry kernels',
   torn: 'torn',
@@ -36,7 +37,7 @@ const also = (count: number, says: (length: string) => string): string =>
 
 /** What was seen, as evidence for one hint. */
 export function causeEvidence(cause: Cause, units: Units): string {
-  const { id, kind, count, minutes: min, lastedMin, leftL, ownToBag } = cause;
+  const { id, kind, count, minutes: min, lastedMin, usualMin, learned, leftL, ownToBag } = cause;
   const torn = kind === 'jar' ? 'cracked' : 'torn';
   switch (id) {
     case 'short-vent':
@@ -65,6 +66,8 @@ export function causeEvidence(cause: Cause, units: Units): string {
       return count > 0
         ? `the towel came up wet ${times(count)} before the grain was portioned`
         : 'the drained grain weighed more than it should';
+    case 'short-drying':
+      return `the grain was surface-dried for ${minutes(min)}, and ${learned ? 'your earlier batches took' : 'the recipe plans'} about ${minutes(usualMin)}: a towel can show the top alone`;
     case 'overcooked':
       return 'many kernels had burst in the simmer';
     case 'dry-core':

@@ -64,6 +64,8 @@ export function changeWords({ id, before, after, kind }: Asked, units: Units): s
       return `Plan ${length(after)} for surface-drying instead of ${length(before)}.`;
     case 'dry-shorter':
       return `Plan ${length(after)} for surface-drying instead of ${length(before)}, and lay the towel sooner.`;
+    case 'dry-whole':
+      return `Stir, and dry for about ${length(after)} before you believe the towel; it had ${length(before)}.`;
     case 'stir-oftener':
       return `Stir and lay the towel every ${length(after)} instead of ${length(before)}.`;
     case 'look-sooner':
@@ -107,6 +109,7 @@ const WHY: Readonly<Record<ChangeId, string>> = {
   'hold-whole': 'The middle of the fullest container needs the last minutes most.',
   'dry-longer': 'Water on the kernels pools in the container and goes sour.',
   'dry-shorter': 'Kernels that dry from inside grow slowly.',
+  'dry-whole': 'Unstirred, the top is dry long before the grain below it.',
   'stir-oftener': 'It was wet at first and too dry at last: looked at more often, the moment is met.',
   'look-sooner': 'Burst kernels set starch free, which clumps and feeds bacteria.',
   'look-later': 'A dry middle keeps the culture short of water.',

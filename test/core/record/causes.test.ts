@@ -6,6 +6,7 @@ import { recordedBatch } from '../../../src/core/record/record.ts';
 import { METRIC } from '../../../src/core/quantity-format.ts';
 import { HOUR, MINUTE } from '../../../src/core/time.ts';
 import { causeEvidence } from '../../../src/core/words/causes.ts';
+import { changeWords } from '../../../src/core/words/next-time.ts';
 import type { Drive } from '../../help/batch-drive.ts';
 import type { Sample } from '../../help/batch-kit.ts';
 import { diaryOf, drivenBatch, homeHeader } from '../../help/record-home.ts';
@@ -110,6 +111,48 @@ describe('what went wrong at the stove', () => {
     const [first, second] = bags;
     expect(causesOf(batch, first ?? null, null).map(({ id }) => id)).toEqual(['dips']);
     expect(causesOf(batch, second ?? null, null)).toEqual([]);
+  });
+
+  describe('grain that dried for less than half of the usual time', () => {
+    // The sample recipe plans 2 h; what was waited is known here.
+    const dried = (wait: number, learnedMin: number | null = null) => {
+      const header = homeHeader('2613a', { soak: false, loads: [3] });
+      const learned = learnedMin && { simmerS: null, dryingS: learnedMin * 60, batches: 3 };
+      const { batch } = drivenBatch({ ...header, ...(learned ? { learned } : {}) }, drive =>
+        drive.to('surface-dry').wait(wait),
+      );
+      const lost = { type: 'state', bag: '2613a-1', state: 'contaminated', looks: 'sour' } as const;
+      return recordedBatch(batch, indexDiary(diaryOf([lost])));
+    };
+    const told = ({ batch, bags }: ReturnType<typeof dried>, looks: 'sour' | 'green') =>
+      causesOf(batch, bags[0] ?? null, looks).map(cause => `${cause.id}: ${causeEvidence(cause, METRIC)}`);
+
+    it('is a hint for a sour bag, with its numbers, and the next batch is told to dry it whole', () => {
+      const short = dried(24 * MINUTE);
+      expect(told(short, 'sour')).toEqual([
+        'short-drying: the grain was surface-dried for 24 min, and the recipe plans about 2 h: a towel can show the top alone',
+      ]);
+      const [change, ...others] = nextTime(short);
+      expect(others).toEqual([]);
+      expect(change).toMatchObject({ id: 'dry-whole', apply: null, remindAt: ['surface-dry'] });
+      expect(change && changeWords(change, METRIC)).toBe(
+        'Stir, and dry for about 2 h before you believe the towel; it had 24 min.',
+      );
+    });
+
+    it('goes by the earlier batches where they took longer', () => {
+      expect(told(dried(70 * MINUTE), 'sour')).toEqual([]);
+      expect(told(dried(70 * MINUTE, 180), 'sour')).toEqual([
+        'short-drying: the grain was surface-dried for 70 min, and your earlier batches took about 3 h: a towel can show the top alone',
+      ]);
+      // Who always stopped early has no other usual time for that.
+      expect(told(dried(24 * MINUTE, 25), 'sour')).toHaveLength(1);
+    });
+
+    it('is none for a green one, nor after long drying', () => {
+      expect(told(dried(24 * MINUTE), 'green')).toEqual([]);
+      expect(told(dried(2 * HOUR), 'sour')).toEqual([]);
+    });
   });
 
   it('a batch as planned tells of nothing', () => {

@@ -10,7 +10,7 @@ import { parseRecipe } from '../../../src/core/recipe/parse.ts';
 import { recipeToYaml } from '../../../src/core/recipe/write.ts';
 import { planOf } from '../../../src/core/plan/plan.ts';
 import { METRIC } from '../../../src/core/quantity-format.ts';
-import { MINUTE } from '../../../src/core/time.ts';
+import { HOUR, MINUTE } from '../../../src/core/time.ts';
 import { causeEvidence } from '../../../src/core/words/causes.ts';
 import {
   changeEvidence,
@@ -52,7 +52,11 @@ describe('hints for a lost bag', () => {
 
   it('what was undone is no evidence', () => {
     const { batch } = drivenBatch(homeHeader('2613a', { soak: false, loads: [3] }), drive =>
-      drive.to('surface-dry').trouble('still-wet').undo(),
+      drive
+        .to('surface-dry')
+        .trouble('still-wet')
+        .undo()
+        .wait(2 * HOUR),
     );
     expect(batch.deviations.some(({ takenBack }) => takenBack)).toBe(true);
     expect(causesOf(batch, null, 'sour')).toEqual([]);
@@ -76,7 +80,11 @@ describe('next time', () => {
       nextTime(recordedWith(trouble, events, sample)).map(({ id }) => id);
     expect(ids(steamStopped)).toEqual(['vent-longer']);
     expect(ids(dipped)).toEqual(['watch-gauge']);
-    expect(ids(dipped, lost('sour', 1))).toEqual(['hold-longer']);
+    const driedAndDipped = (drive: Drive) => {
+      drive.to('surface-dry').wait(2 * HOUR);
+      dipped(drive);
+    };
+    expect(ids(driedAndDipped, lost('sour', 1))).toEqual(['hold-longer']);
     expect(ids(dipped, [], { dips: 'make up' })).toEqual(['dips-restart']);
     expect(ids(wet)).toEqual(['dry-longer']);
     expect(ids(drive => drive.toAsk('lifted').answer('torn'))).toEqual(['cool-longer']);
