@@ -107,8 +107,9 @@ export function decisionCell(decision: Decision, { units }: Telling): string {
     case 'hold':
       return `${formatTemperature(value, units, 1)} at ${formatPressure(also, units)}`;
     case 'upkeep':
-      return also > 0
-        ? `up to ${formatPressure(also, units)}`
+      if (also > 0) return `up to ${formatPressure(also, units)}`;
+      return value < wanted
+        ? `held ${trimmed(value, 0)} of ${minutes(wanted)}`
         : `${minutes(value)}, ${trimmed(wanted, 0)} counted`;
     case 'away':
       return `${minutes(value)}, ${verdict === 'right' ? 'told' : 'not told'}`;
