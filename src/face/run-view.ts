@@ -14,7 +14,7 @@ import { formatDuration, formatPressure } from '../core/quantity-format.ts';
 import { choiceWords } from '../core/words/asks.ts';
 import { CAPTIONS } from '../core/words/choice-labels.ts';
 import { stepCaution } from '../core/words/cautions.ts';
-import { awayWords, stoveAdvice } from '../core/words/estimate-advice.ts';
+import { awayWords, dryWords, stoveAdvice } from '../core/words/estimate-advice.ts';
 import { isUnderVacuum, VACUUM_WORDS } from '../core/words/estimate-cool.ts';
 import { keepOffer } from '../core/words/estimate-probe.ts';
 import type { Telling } from '../core/words/telling.ts';
@@ -47,6 +47,8 @@ export function warningOf(
   telling: Telling,
   { width, most }: { readonly width: number; readonly most: number },
 ): Warning {
+  const dry = dryWords(batch);
+  if (dry) return { lines: wrapLines(dry, width), ink: 'watch' };
   // A dip that is over already is told by what it cost.
   const isOver = told === 'dip' && typeof batch.dips.at(-1)?.to === 'number';
   if (told && !isOver) {

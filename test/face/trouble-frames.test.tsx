@@ -39,7 +39,7 @@ describe.each(SIZES)('the trouble list at %ix%i', (columns, rows) => {
   });
 
   it('what ends a batch says whole what to do, and asks for its word', () => {
-    for (const trouble of ['over-pressure', 'water-low'] as const) {
+    for (const trouble of ['over-pressure', 'water-low', 'vent-blocked'] as const) {
       const lines = panelOf(at('hold'), { kind: 'ends', trouble, text: 'of' }, columns, rows);
       expect(lines.length).toBeLessThanOrEqual(height);
       const shown = flowing(lines);

@@ -138,6 +138,12 @@ export const DEVIATIONS: readonly DeviationRow[] = [
     how: (drive: Drive) => drive.to(step).trouble('over-pressure'),
     gives: { step: 'heat-off', ask: 'flame', endedEarly: 'over-pressure' } as const,
   })),
+  ...(['heat', 'vent'] as const).map(step => ({
+    happens: `no steam though the gauge rises, in ${step}`,
+    noted: 'vent-blocked' as const,
+    how: (drive: Drive) => drive.to(step).trouble('vent-blocked'),
+    gives: { step: 'heat-off', ask: 'flame', endedEarly: 'vent-blocked' } as const,
+  })),
   ...(['heat', 'vent', 'climb', 'hold'] as const).map(step => ({
     happens: `the gasket leaks in ${step}`,
     noted: 'gasket-leaks' as const,

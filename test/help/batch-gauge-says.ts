@@ -20,6 +20,7 @@ export function gaugeSays(event: BatchEvent, batch: Batch): boolean | null {
       'valve-opened',
       'water-low',
       'over-pressure',
+      'vent-blocked',
       'was-away',
     ];
     return ends.includes(event.trouble) ? false : null;

@@ -93,7 +93,8 @@ function trouble(batch: Batch, id: TroubleId): Batch {
     case 'doubt':
       return doubt(noted);
     case 'heat-off': {
-      const ended: Batch = { ...noted, endedEarly: id === 'over-pressure' ? id : 'water-low', away: null };
+      const why = id === 'over-pressure' || id === 'vent-blocked' ? id : 'water-low';
+      const ended: Batch = { ...noted, endedEarly: why, away: null };
       return ended.step === 'heat-off' ? ended : enter(ended, 'heat-off');
     }
   }

@@ -104,13 +104,17 @@ export function workedOn(batch: Batch, step: StepId): (container: Container) => 
   }
 }
 
+/** What went over its mark, or gave no steam while its gauge rose, may have a blocked vent. */
+export const isVentSuspect = ({ endedEarly }: Batch): boolean =>
+  endedEarly === 'over-pressure' || endedEarly === 'vent-blocked';
+
 function lockFrom(batch: Batch, heatOffAt: CoachTime): Lock {
   const { coolS, loads } = numbersOf(batch);
   // The plan's lock is that of its fullest load; a fuller one holds more heat, at most in proportion.
   const fuller = Math.max(1, inLoad(batch).length / Math.max(1, ...loads));
   const pressureLockS = numbersOf(batch).pressureLockS * fuller;
-  // A vent that may be blocked says nothing: what went over the mark stays shut until it is cold.
-  const lockS = batch.endedEarly === 'over-pressure' ? Math.max(pressureLockS, coolS) : pressureLockS;
+  // A vent that may be blocked says nothing: the cooker stays shut until it is cold.
+  const lockS = isVentSuspect(batch) ? Math.max(pressureLockS, coolS) : pressureLockS;
   const pressureUntil = heatOffAt + lockS * SECOND;
   // An ended batch has no containers to protect, but the pressure part is never shortened.
   const coolUntil = batch.endedEarly ? pressureUntil : Math.max(pressureUntil, heatOffAt + coolS * SECOND);

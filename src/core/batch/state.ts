@@ -143,7 +143,7 @@ export interface StepTime {
 }
 
 /** How a batch stopped before its last step. */
-export type EndedEarly = 'by-choice' | 'water-low' | 'over-pressure' | 'hold-cut-short';
+export type EndedEarly = 'by-choice' | 'water-low' | 'over-pressure' | 'vent-blocked' | 'hold-cut-short';
 
 export interface Batch {
   readonly header: BatchHeader;

@@ -43,6 +43,7 @@ const ROWS = [
   // What is dangerous stands first in every list.
   offered('over-pressure', 'heat-off', 'heat', 'vent', 'climb', 'hold', 'heat-off'),
   offered('water-low', 'heat-off', 'heat', 'vent', 'climb', 'hold', 'heat-off'),
+  offered('vent-blocked', 'heat-off', 'heat', 'vent'),
   offered('will-not-climb', 'note', 'climb'),
   noted('gear-missing'),
   offered('boiled-over', 'note', 'simmer'),

@@ -1,13 +1,15 @@
 /** Water in the cooker while it is hot: what is left, when it would boil dry, and what a hold over its time costs. */
 import { holdLeftMs } from '../batch/advance.ts';
 import { inLoad, numbersOf } from '../batch/moves.ts';
-import type { Batch } from '../batch/state.ts';
+import type { Batch, StepTime } from '../batch/state.ts';
 import type { StepId } from '../batch/steps.ts';
 import { type Band, isNoAnswer } from '../science/limits.ts';
 import { HOLD_USE_G_MIN, ventRateGMin } from '../science/water.ts';
 import { type CoachTime, MINUTE, SECOND } from '../time.ts';
 import { climbMs } from './gauge-points.ts';
 
+/** Where the plan of an old batch does not say how slowly it may heat, s. */
+const SLOWEST_HEAT_S = 2400;
 /** From here on grain browns and nothing is gained (from memory), F0 min. */
 export const BROWNING_F0_MIN = 60;
 
@@ -20,7 +22,7 @@ export interface WaterLeft {
 }
 
 /** Steam leaves by the open valve, or past weight and gasket. */
-const USES: readonly StepId[] = ['vent', 'climb', 'hold', 'heat-off'];
+const USES: readonly StepId[] = ['heat', 'vent', 'climb', 'hold', 'heat-off'];
 
 function ventRateOf(batch: Batch): Band {
   const { kitchen } = batch.header;
@@ -37,25 +39,63 @@ function ventRateOf(batch: Batch): Band {
 const pouredL = (batch: Batch, load: number): number =>
   (load === batch.load ? batch.cookerWaterL : null) ?? numbersOf(batch).cookerWaterL;
 
+interface Use {
+  readonly from: CoachTime;
+  readonly to: CoachTime;
+  /** g/ms */
+  readonly rate: number;
+}
+
+/** A first heating this often longer than its slowest plan boils water away unseen, by the side of the band (estimate). */
+const BOILS_AFTER: Band = { low: 1, likely: 2, high: 4 };
+/** Where steam was there before, it is there again so soon under a full flame (estimate). */
+const BOILS_AGAIN: Band = { low: 0, likely: 10 * MINUTE, high: 40 * MINUTE };
+
+/**
+ * When water begins to leave in a step of heating in which nobody called the steam steady: it may well, before an
+ * open valve that nobody believes. A heating begun over for want of heat is taken for a first one.
+ */
+function boilsFrom(batch: Batch, { from, load }: StepTime, side: keyof Band): CoachTime {
+  const hadSteam = batch.times.some(time => time.step === 'vent' && time.load === load && time.from < from);
+  const noHeat = batch.deviations.some(
+    ({ trouble, t, load: of }) => trouble === 'heat-failed' && of === load && t <= from,
+  );
+  if (hadSteam && !noHeat) return from + BOILS_AGAIN[side];
+  const slowest = numbersOf(batch).lengths.heat?.highS ?? SLOWEST_HEAT_S;
+  return from + BOILS_AFTER[side] * slowest * SECOND;
+}
+
+/** What a load's water went into so far; `side` is that of the water left, so that low uses most. */
+function usesOf(batch: Batch, load: number, side: keyof Band): readonly Use[] {
+  const more = side === 'low' ? 'high' : side === 'high' ? 'low' : side;
+  const vent = ventRateOf(batch)[more] / MINUTE;
+  return batch.times
+    .filter(time => time.load === load && USES.includes(time.step))
+    .map(time => ({
+      from: time.step === 'heat' ? boilsFrom(batch, time, side) : time.from,
+      to: time.to ?? batch.now,
+      rate: time.step === 'heat' || time.step === 'vent' ? vent : HOLD_USE_G_MIN[more] / MINUTE,
+    }))
+    .filter(({ from, to }, index, all) => from < to || index === all.length - 1);
+}
+
 /**
  * When the water of a load is gone, or will be as the flame is now; the earliest first. An instant that stands
  * still until another step uses another amount, also once it is past.
  */
 export function dryInstant(batch: Batch, load = batch.load): Band {
-  const vent = ventRateOf(batch);
-  const times = batch.times.filter(time => time.load === load && USES.includes(time.step));
   const goneAt = (side: keyof Band): CoachTime => {
     let leftG = pouredL(batch, load) * 1000;
-    let rate = vent[side] / MINUTE;
-    for (const { step, from, to } of times) {
-      rate = (step === 'vent' ? vent : HOLD_USE_G_MIN)[side] / MINUTE;
-      const used = rate * ((to ?? batch.now) - from);
-      if (used >= leftG) return from + leftG / rate;
+    let last: Use = { from: batch.now, to: batch.now, rate: HOLD_USE_G_MIN.likely / MINUTE };
+    for (const use of usesOf(batch, load, side)) {
+      last = use;
+      const used = use.rate * Math.max(0, use.to - use.from);
+      if (used >= leftG) return use.from + leftG / use.rate;
       leftG -= used;
     }
-    return batch.now + leftG / rate;
+    return Math.max(batch.now, last.from) + leftG / last.rate;
   };
-  return { low: goneAt('high'), likely: goneAt('likely'), high: goneAt('low') };
+  return { low: goneAt('low'), likely: goneAt('likely'), high: goneAt('high') };
 }
 
 const spent = (batch: Batch, steps: readonly StepId[]): number =>
@@ -66,24 +106,26 @@ const spent = (batch: Batch, steps: readonly StepId[]): number =>
 /** Null before steam, and once the heat is off. */
 export function waterLeft(batch: Batch): WaterLeft | null {
   const { kitchen } = batch.header;
-  const poured = pouredL(batch, batch.load);
   if (!USES.includes(batch.step) || inLoad(batch).length === 0) return null;
-  const ventRate = ventRateOf(batch);
-  const ventMin = spent(batch, ['vent']) / MINUTE;
-  const shutMin = spent(batch, ['climb', 'hold', 'heat-off']) / MINUTE;
-  const left = (vent: number, hold: number): number =>
-    Math.max(0, poured - (vent * ventMin + hold * shutMin) / 1000);
-  const litres: Band = {
-    low: left(ventRate.high, HOLD_USE_G_MIN.high),
-    likely: left(ventRate.likely, HOLD_USE_G_MIN.likely),
-    high: left(ventRate.low, HOLD_USE_G_MIN.low),
+  const leftL = (side: keyof Band): number => {
+    const used = usesOf(batch, batch.load, side).reduce(
+      (sum, { from, to, rate }) => sum + rate * Math.max(0, to - from),
+      0,
+    );
+    return Math.max(0, pouredL(batch, batch.load) - used / 1000);
   };
+  const litres: Band = { low: leftL('low'), likely: leftL('likely'), high: leftL('high') };
+  if (batch.step === 'heat' && litres.low >= pouredL(batch, batch.load)) return null;
   return {
     litres,
     dryAt: dryInstant(batch),
     low: litres.likely < kitchen.minimumWaterL / 2,
   };
 }
+
+/** When steady steam is due at the latest by the plan, from the beginning of this heating on. */
+export const steamDueAt = (batch: Batch): CoachTime =>
+  batch.since + (numbersOf(batch).lengths.heat?.highS ?? SLOWEST_HEAT_S) * SECOND;
 
 /** So much longer than planned under heat is nothing to speak of, and so long ahead a shortage is told. */
 const LONGER = 10 * MINUTE;

@@ -5,6 +5,7 @@ import { numbersOf } from '../batch/moves.ts';
 import type { Batch } from '../batch/state.ts';
 import { formatDuration, formatPressure } from '../quantity-format.ts';
 import { MINUTE } from '../time.ts';
+import { dryWords } from './estimate-advice.ts';
 import type { Telling } from './telling.ts';
 
 export function holdWords(batch: Batch, telling: Telling): string {
@@ -12,7 +13,9 @@ export function holdWords(batch: Batch, telling: Telling): string {
   if (isGaugeOverdue(batch)) return overdueWords(batch);
   switch (batch.hold.belief) {
     case 'below':
-      return `No time counts below ${target}. More flame, and answer 2 when the gauge is back.`;
+      return dryWords(batch) === null
+        ? `No time counts below ${target}. More flame, and answer 2 when the gauge is back.`
+        : `No time counts below ${target}, and without water no flame brings it back.`;
     case 'unknown':
       return `What does the gauge show now? Time counts again from ${target} on.`;
     case 'above':

@@ -1,5 +1,13 @@
 /** What to do now, in at most two short sentences, and what each answer is called. */
-import { fillingKg, fillingsOf, inLoad, lastLoad, numbersOf, recipeOf } from '../batch/moves.ts';
+import {
+  fillingKg,
+  fillingsOf,
+  inLoad,
+  isVentSuspect,
+  lastLoad,
+  numbersOf,
+  recipeOf,
+} from '../batch/moves.ts';
 import { hydratedKgOf, shareOfPlan, simmerWaterOf } from '../batch/portions.ts';
 import { ventEnd } from '../batch/advance.ts';
 import { MOST_DOSE } from '../batch/lockout.ts';
@@ -105,9 +113,9 @@ function moistureWords(moisture: number, wanted: number): string {
   return `near the ${goal} wanted.`;
 }
 
-/** What went over its mark may have a blocked vent, and then no hiss says nothing. */
-const pinWords = ({ endedEarly }: Batch): string =>
-  endedEarly === 'over-pressure'
+/** Behind a blocked vent no hiss says nothing. */
+const pinWords = (batch: Batch): string =>
+  isVentSuspect(batch)
     ? 'Is the lid pin down? Its vent may be blocked, so no hiss proves nothing: without a pin leave it shut and have it seen to.'
     : 'Is the lid pin down? No pin: nudge the valve with a spoon; a hiss means up.';
 

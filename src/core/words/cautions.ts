@@ -10,7 +10,7 @@ export const STEP_CAUTIONS: Readonly<Partial<Record<StepId, string>>> = {
     'Boiling starch burns and foams over. Never cook loose grain under pressure: its foam blocks the vent.',
   drain: 'A full pot is heavy and scalding: ladle it out, or lift it with two and dry oven gloves.',
   load: 'Weigh what stands on the hob against the limit in its manual. Nothing may touch lid or vent.',
-  heat: 'Stay with it from here on. Fuel burners for outdoors belong outdoors: carbon monoxide.',
+  heat: 'Stay with it. A gauge that rises over the open valve: blocked vent, heat off. Camp burners outdoors only: carbon monoxide.',
   vent: 'Steam burns without being seen. Keep face and hands away from the valve.',
   climb: 'Never go above the pressure marked on the cooker.',
   hold: 'Never leave a cooker alone under heat. Smell of burning, or no steam at all: heat off.',

@@ -25,6 +25,7 @@ const ENDED: Readonly<Record<EndedEarly, string>> = {
   'by-choice': 'You ended it before its last step',
   'water-low': 'Ended for want of water',
   'over-pressure': 'Ended because the pressure was over the mark',
+  'vent-blocked': 'Ended because the vent may be blocked',
   'hold-cut-short': 'The hold was cut short',
 };
 

@@ -6,7 +6,7 @@ import { type DipShown, dipsOf } from '../estimate/dips.ts';
 import { estimateAt } from '../estimate/estimate.ts';
 import { type FlameAdvice, flameAdvice } from '../estimate/flame.ts';
 import type { CentrePoint } from '../estimate/march.ts';
-import { BROWNING_F0_MIN, goneBeforeEnd, overrunMs, waterLeft } from '../estimate/water.ts';
+import { BROWNING_F0_MIN, goneBeforeEnd, overrunMs, steamDueAt, waterLeft } from '../estimate/water.ts';
 import { formatDuration, formatPressure, formatTemperature } from '../quantity-format.ts';
 import { type CoachTime, MINUTE } from '../time.ts';
 import { f0Text, waterText } from './estimate.ts';
@@ -123,16 +123,26 @@ export function contradictionWords(batch: Batch, telling: Telling): string | nul
     : null;
 }
 
+/** No steady steam long after it was due: the gauge tells whether there is none, or none gets out. */
+export function lateSteamWords(batch: Batch): string | null {
+  if (batch.step !== 'heat') return null;
+  const late = batch.now - steamDueAt(batch);
+  return late > 0
+    ? `Steady steam is ${span(late)} late. Look at the gauge: if it rises over the open valve, the vent is blocked: heat off, then t. If not: more flame, and is there water?`
+    : null;
+}
+
 /** The one advice that matters most just now, or null. */
 export function stoveAdvice(batch: Batch, telling: Telling): string | null {
-  if (batch.away || batch.claim) return null;
   const dry = dryWords(batch);
   if (dry) return dry;
+  if (batch.away || batch.claim) return null;
   if (batch.step === 'heat-off') return overrunWords(batch, telling);
-  if (batch.step !== 'climb' && batch.step !== 'hold') return null;
   const water = waterLeft(batch);
   if (water?.low)
     return `Only about ${waterText(water, telling).value} of water may be left: a burnt smell or no steam means heat off.`;
+  if (batch.step === 'heat') return lateSteamWords(batch);
+  if (batch.step !== 'climb' && batch.step !== 'hold') return null;
   const scarce = scarceWords(batch, telling);
   if (scarce) return scarce;
   const contradicted = contradictionWords(batch, telling);

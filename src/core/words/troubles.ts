@@ -16,6 +16,11 @@ export const TROUBLE_WORDS: Readonly<Record<TroubleId, TroubleWords>> = {
     'The pressure is more than the cooker is made for, its vent may be blocked, so the batch ends here, safely.',
     'Heat off now and keep away, leave lid, valve and weight alone, and have the cooker checked before it is used again.',
   ),
+  'vent-blocked': words(
+    'no steam, but the gauge rises',
+    'Pressure behind an open valve means that the vent is blocked and lets nothing out, so the batch ends here, safely.',
+    'Heat off now and keep away, leave lid, valve and weight alone until it is cold, and clear the vent before it is used again.',
+  ),
   'gear-missing': words(
     'something is missing',
     'A missing gasket, gauge or safety part means no pressure tonight; towels and ports can be replaced.',
@@ -59,7 +64,7 @@ export const TROUBLE_WORDS: Readonly<Record<TroubleId, TroubleWords>> = {
   'steam-stopped': words(
     'the steam stopped',
     'Air is back in the vessel, and air under steam hides behind a right-looking gauge.',
-    'Full flame again: the vent countdown starts over at steady steam.',
+    'If the gauge rises now, heat off and t; if not, full flame: the vent countdown starts over at steady steam.',
   ),
   'heat-failed': words(
     'power or gas failed',

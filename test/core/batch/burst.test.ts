@@ -107,14 +107,15 @@ describe(`S5: one event, in each of ${runs.length} states`, () => {
     expect(wrong).toEqual([]);
   });
 
-  it('ends nothing: only low water and too much pressure end a batch, and that by way of the lock', () => {
+  it('ends nothing: only low water, too much pressure and a blocked vent end a batch, and that by way of the lock', () => {
     const wrong: string[] = [];
     let low = 0;
     for (const run of runs) {
       for (const event of keyEvents(run)) {
         const after = taken(run, event);
         if (!after || after.batch.endedEarly === run.batch.endedEarly) continue;
-        const ends = event.type === 'trouble' && ['water-low', 'over-pressure'].includes(event.trouble);
+        const ends =
+          event.type === 'trouble' && ['water-low', 'over-pressure', 'vent-blocked'].includes(event.trouble);
         if (ends && after.batch.step === 'heat-off') low += 1;
         else wrong.push(`${place(run)}: ${JSON.stringify(event)}`);
       }

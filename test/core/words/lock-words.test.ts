@@ -11,17 +11,21 @@ const telling: Telling = {
 };
 const says = ({ batch }: Drive): string => askWords(batch, batch.ask, telling);
 
-describe('what went over its mark', () => {
-  const over = () => new Drive(sampleHeader({ soak: false })).to('hold').trouble('over-pressure');
-
-  it('stays shut until it is cold, with no way around it, and no hiss proves nothing', () => {
-    const drive = over().to('cool');
-    const { lock } = drive.batch;
-    expect((lock?.pressureUntil ?? 0) - (lock?.heatOffAt ?? 0)).toBe(COOL);
-    drive.toAsk('pin').wait((lock?.pressureUntil ?? 0) - drive.batch.now);
-    expect(says(drive)).toContain('no hiss proves nothing');
-    expect(says(drive)).not.toContain('nudge');
-  });
+describe('what may have a blocked vent', () => {
+  it.each([
+    ['what went over its mark', 'hold', 'over-pressure'],
+    ['a gauge that rose without steam', 'heat', 'vent-blocked'],
+  ] as const)(
+    '%s stays shut until it is cold, with no way around it, and no hiss proves nothing',
+    (_, step, trouble) => {
+      const drive = new Drive(sampleHeader({ soak: false })).to(step).trouble(trouble).to('cool');
+      const { lock } = drive.batch;
+      expect((lock?.pressureUntil ?? 0) - (lock?.heatOffAt ?? 0)).toBe(COOL);
+      drive.toAsk('pin').wait((lock?.pressureUntil ?? 0) - drive.batch.now);
+      expect(says(drive)).toContain('no hiss proves nothing');
+      expect(says(drive)).not.toContain('nudge');
+    },
+  );
 
   it('water that ran low keeps the usual lock', () => {
     const { lock } = new Drive(sampleHeader({ soak: false }))
