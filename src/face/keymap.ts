@@ -64,6 +64,7 @@ export const KEYMAP: readonly KeyRow[] = [
   }),
   row('run', 'measure', ['m'], 'thermometer: a reading in a bag, or on the vessel in the lock', {
     bar: 'probe',
+    spare: 3,
   }),
   row('run', 'pictures', ['p'], 'pictures of the answers, large', { bar: 'look', spare: 2 }),
   row('run', 'keep', ['k'], 'keep what your thermometer measured for the next plan', { bar: 'keep' }),
@@ -72,7 +73,7 @@ export const KEYMAP: readonly KeyRow[] = [
     bar: 'end',
     spare: 1,
   }),
-  row('run', 'wipe', ['w'], 'wipe: lock the keyboard; w, then Enter unlocks it', { bar: 'wipe', spare: 3 }),
+  row('run', 'wipe', ['w'], 'wipe: lock the keyboard; w, then Enter unlocks it', { bar: 'wipe', spare: 4 }),
   row('done', 'bags', ['g'], 'its bags: which culture, how they grow, what became of them', { bar: 'bags' }),
   row('done', 'labels', ['l'], 'labels to print, one for each bag', { bar: 'labels' }),
   row('done', 'calendar', ['c'], 'a calendar file: when to look, to shake, to expect it done', {
@@ -103,7 +104,7 @@ export const KEYMAP: readonly KeyRow[] = [
   row('home', 'kitchen', ['k'], 'the kitchen: altitude, vessels, burner, alerts, prices', { bar: 'kitchen' }),
   row('home', 'batches', ['b'], 'all batches', { bar: 'batches' }),
   row('home', 'due', ['d'], 'what the bags want today', { bar: 'due' }),
-  row('home', 'record', ['r'], 'the record: rates, losses, cost', { bar: 'record' }),
+  row('home', 'record', ['r'], 'the record: rates, losses, cost', { bar: 'record', spare: 1 }),
   row('home', 'practise', ['p'], 'practise the recipe against a simulated cooker', { bar: 'practise' }),
   row('home', 'lesson', ['l'], 'a lesson of about four minutes'),
   row('home', 'no-lesson', ['x'], 'do not offer the lesson any more'),

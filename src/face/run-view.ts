@@ -58,8 +58,8 @@ export function warningOf(
     return { lines, ink: 'watch' };
   }
   const advice = stoveAdvice(batch, telling);
-  if (advice) return { lines: wrapAtMost(advice, width, 3), ink: 'watch' };
-  if (isUnderVacuum(batch)) return { lines: wrapAtMost(VACUUM_WORDS, width, 3), ink: 'watch' };
+  if (advice) return { lines: wrapLines(advice, width), ink: 'watch' };
+  if (isUnderVacuum(batch)) return { lines: wrapLines(VACUUM_WORDS, width), ink: 'watch' };
   const fit = batch.finishedAt !== null ? keptProbe(batch) : null;
   if (fit) return { lines: wrapAtMost(keepOffer(batch, fit), width, 2), ink: 'watch' };
   const caution = stepCaution(batch);

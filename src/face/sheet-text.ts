@@ -62,11 +62,14 @@ export function sheetLine(line: SheetLine, columns: Columns, look: Look): Row {
   const { label, value, more, assumed = false, picked = false, ink = 'strong' } = line;
   const arrows = look.ascii ? ['<', '>'] : ['‹', '›'];
   const shown = picked ? `${arrows[0]} ${value} ${arrows[1]}` : value;
-  const room = columns.width - 2 - columns.label - columns.value - 2;
+  // A value as wide as its column keeps a blank before the sign of what is assumed.
+  const held =
+    cells(shown) < columns.value ? cell(shown, columns.value, look) : `${cell(shown, columns.value, look)} `;
+  const room = columns.width - 2 - columns.label - cells(held) - 2;
   return [
     span(picked ? `${look.symbols.now} ` : '  ', 'accent'),
     span(cell(label, columns.label, look), picked ? 'strong' : 'plain'),
-    span(cell(shown, columns.value, look), picked ? 'accent' : ink),
+    span(held, picked ? 'accent' : ink),
     span(assumed ? '? ' : '  ', 'watch'),
     span(fitParts(more, Math.max(0, room), look), 'faint'),
   ];

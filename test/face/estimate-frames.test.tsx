@@ -82,6 +82,12 @@ describe('what has to stand on the screen', () => {
     expect(shown).toMatch(/off \d\d:\d\d/);
     expect(shown).toMatch(/reading +15\.4 psi \(4 min ago\)/);
   });
+  it('a reading of hours ago is told to its end', () => {
+    const here = stove().toClimb();
+    here.wait(4 * MINUTE).answer('at');
+    const lines = screenOf(here.wait(84 * MINUTE).batch, 80, 24).join('\n');
+    expect(lines).toMatch(/reading +at target \(84 min ago\)/);
+  });
   it('at 60x18 there are figures and no plot', () => {
     const shown = text('hold', 60, 18);
     expect(shown).toMatch(/centre +\d+ °C \(\d+ to \d+\)/);

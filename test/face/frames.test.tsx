@@ -118,6 +118,9 @@ describe.each(SIZES)('the run at %ix%i', (columns, rows) => {
     // A finished batch asks nothing, and a copy that watches takes no answers.
     expect(screen.answers === '').toBe(['done', 'watching'].includes(moment.name));
     expect(screen.tools).toMatch(/leave|home/);
+    // What is said is said to its end, and the way out of a wait stands there where there is one.
+    expect(page(app.lines().slice(1))).not.toContain('…');
+    if (screen.tools.includes('numbers')) expect(screen.tools).toMatch(/e end/);
     await expect(page(app.lines())).toMatchFileSnapshot(name(moment.name, columns, rows));
   });
 });
@@ -162,6 +165,7 @@ describe.each(SIZES)('before the run at %ix%i', (columns, rows) => {
     });
     const app = await mountApp(opening, { columns, rows, services });
     await app.until(means);
+    expect(page(app.lines())).not.toContain('…');
     await expect(page(app.lines())).toMatchFileSnapshot(name(of, columns, rows));
   });
 });

@@ -41,8 +41,12 @@ function degrees(band: Band, telling: Telling): { readonly value: string; readon
 }
 
 const minutes = (seconds: number): string => formatDuration(Math.max(60, Math.round(seconds / 60) * 60));
-const ago = (batch: Batch, t: CoachTime): string =>
-  batch.now - t < MINUTE ? 'just now' : `${formatDuration(Math.floor((batch.now - t) / MINUTE) * 60)} ago`;
+/** In minutes for so long as a column beside the plot has room for them: never cut. */
+function ago(batch: Batch, t: CoachTime): string {
+  const passed = Math.floor((batch.now - t) / MINUTE);
+  if (passed < 1) return 'just now';
+  return passed < 1000 ? `${passed} min ago` : `${Math.floor(passed / 60)} h ago`;
+}
 
 const SEEN = {
   at: 'at target',

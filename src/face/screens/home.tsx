@@ -15,12 +15,14 @@ import { actOf, barOf } from '../keymap.ts';
 import type { KeyName } from '../keys.ts';
 import type { Look } from '../look.ts';
 import type { Regions } from '../regions.ts';
+import { fitParts } from '../sheet-text.ts';
 import { span } from '../spans.ts';
 import { useKeys } from '../use-keys.ts';
 import { Frame, type Notice } from '../widgets/frame.tsx';
 import { InkText } from '../widgets/ink-text.tsx';
 import { dueOf } from './due.tsx';
 import type { RecordPlace } from './record-places.tsx';
+import { wrapLines } from '../wrap.ts';
 import { movePick, PickList, type PickLine } from '../widgets/pick-list.tsx';
 
 export interface HomeScreenProps {
@@ -40,16 +42,22 @@ export interface HomeScreenProps {
 const isOpen = (choice: BatchChoice): choice is BatchChoice & { batch: Batch } =>
   choice.batch !== null && choice.batch.finishedAt === null;
 
-function openLine({ id, batch }: BatchChoice & { batch: Batch }): PickLine {
+function openLine(
+  { id, batch }: BatchChoice & { batch: Batch },
+  { look, regions }: Pick<HomeScreenProps, 'look' | 'regions'>,
+): PickLine {
   const count = countOf(batch);
-  const left = count?.direction === 'down' ? `, ${countText(count.ms, 'down')} left when last seen` : '';
+  const left = count?.direction === 'down' ? `, last seen at ${countText(count.ms, 'down')}` : '';
   const end = whenText(wallOf(batch, endOf(batch, minuteOfDay)), batch.wall);
+  const name = `${visible(batch.header.recipe.name)} · ${id}`;
+  const room = regions.body.width - [...`› go on ${name}  `].length;
+  const parts = [`${STEP_NAMES[batch.step]}${left}`, `done about ${end}`];
   return {
     id,
     spans: [
       span('go on ', 'watch'),
-      span(`${visible(batch.header.recipe.name)} · ${id}`, 'strong'),
-      span(`  ${STEP_NAMES[batch.step]}${left} · done about ${end}`, 'faint'),
+      span(name, 'strong'),
+      span(`  ${fitParts(parts, Math.max(0, room), look)}`, 'faint'),
     ],
   };
 }
@@ -88,6 +96,7 @@ function useLessonOffer({ practice }: Services, free: boolean): { says: string |
 }
 
 const TOOLS = barOf('home');
+const RULES = "The maker's manual wins over the coach. Not a way to preserve food.";
 
 export const HomeScreen = (props: HomeScreenProps) => {
   const { look, regions, services } = props;
@@ -116,7 +125,7 @@ export const HomeScreen = (props: HomeScreenProps) => {
   const isDoubled = ({ name, recipe }: RecipeChoice): boolean =>
     recipes.some(other => other.name !== name && recipe !== null && other.recipe?.name === recipe.name);
   const lines = [
-    ...open.map(openLine),
+    ...open.map(choice => openLine(choice, props)),
     ...recipes.map(choice => recipeLine(choice, services, isDoubled(choice))),
   ];
   const choose = () => {
@@ -151,6 +160,7 @@ export const HomeScreen = (props: HomeScreenProps) => {
     else setPicked(movePick(picked, key, lines.length));
   };
   useKeys(press, false, services.steady, undefined, ['home', 'list', 'everywhere']);
+  const rules = wrapLines(RULES, regions.body.width);
   return (
     <Frame
       look={look}
@@ -171,16 +181,18 @@ export const HomeScreen = (props: HomeScreenProps) => {
       <InkText look={look} ink={due > 0 || lesson.says ? 'watch' : 'plain'}>
         {due === 0 ? (lesson.says ?? ' ') : `Bags want ${due === 1 ? 'one thing' : `${due} things`} today: d`}
       </InkText>
-      <PickList look={look} lines={lines} picked={picked} height={regions.body.height - 4} />
+      <PickList look={look} lines={lines} picked={picked} height={regions.body.height - 3 - rules.length} />
       {found === null ? (
         <Text {...look.inks.faint}>
           <Spinner type={look.ascii ? 'line' : 'dots'} /> reading the recipes
         </Text>
       ) : null}
       <Box flexGrow={1} />
-      <InkText look={look} ink="faint">
-        The maker's manual wins over the coach. Not a way to preserve food.
-      </InkText>
+      {rules.map(line => (
+        <InkText key={line} look={look} ink="faint">
+          {line}
+        </InkText>
+      ))}
     </Frame>
   );
 };

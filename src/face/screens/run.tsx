@@ -189,15 +189,14 @@ export const RunScreen = (props: RunScreenProps) => {
   const gap = roomy ? 1 : 0;
   const brief = props.brief === true && told === null;
   const estimate = brief ? null : estimateShown(batch);
-  // Where nothing has to be looked at, the words get the room they need: no instruction or caution is cut.
-  const bare = estimate === null && picturesOf(batch, telling).length === 0;
-  const wordy = bare && openAsk(batch) !== 'away-gauge';
+  // Words before pictures: no instruction or caution is cut, what is drawn gets the rows that are left.
+  const wordy = openAsk(batch) !== 'away-gauge';
   const does = wrapAtMost(askWords(batch, openAsk(batch), telling), width, roomy || wordy ? 4 : 2);
   // On a small screen what each answer about unseen time means needs every row.
   const quiet = brief || (!roomy && openAsk(batch) === 'away-gauge');
   const warning: Warning = quiet
     ? { lines: [], ink: 'faint' }
-    : warningOf(batch, told, telling, { width: width - 2, most: wordy ? 4 : 2 });
+    : warningOf(batch, told, telling, { width: width - 2, most: wordy ? 6 : 2 });
   const carried = quiet || told !== null ? [] : carriedHere(batch, width, roomy || wordy);
   const left = height - 1 - does.length - carried.length - warning.lines.length - gap * (estimate ? 1 : 2);
   const body: BodyProps = { ...props, width, height: left, gap, count: countShown(batch, telling) };

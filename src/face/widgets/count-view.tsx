@@ -5,6 +5,7 @@ import { bigDigits, digitsWidth, fitDigitRows } from '../digits.ts';
 import { countText } from '../format.ts';
 import type { Look } from '../look.ts';
 import type { Ink } from '../spans.ts';
+import { wrapLines } from '../wrap.ts';
 import { DrawingView } from './drawing-view.tsx';
 import { InkText } from './ink-text.tsx';
 
@@ -33,8 +34,15 @@ export const CountView = ({ look, count, captions, width, height, ink }: CountVi
   const caption = Math.max(LEAST_CAPTION, ...captions.map(line => [...line].length));
   const space = { width: Math.max(10, width - caption - AROUND), height, ascii: look.ascii };
   const rows = fitDigitRows(widest(count), space) ?? fitDigitRows(text, space);
-  if (rows === null) return <InkText look={look} ink={ink}>{`${text}  ${captions.join('  ')}`}</InkText>;
-  const full = digitsWidth(widest(count), rows, look.ascii);
+  if (rows === null) {
+    return wrapLines([text, ...captions].join('  '), width).map(line => (
+      <InkText key={line} look={look} ink={ink}>
+        {line}
+      </InkText>
+    ));
+  }
+  // Digits whose widest text does not fit may not push the captions out of the room.
+  const full = Math.min(space.width, digitsWidth(widest(count), rows, look.ascii));
   const indent = Math.max(0, full - digitsWidth(text, rows, look.ascii));
   return (
     <Box height={rows} flexShrink={0}>

@@ -51,13 +51,16 @@ function keyLines(labels: readonly KeyLabel[], ink: Ink, width: number): readonl
   return [keySpans(labels.slice(0, half), ink, 2), keySpans(labels.slice(half), ink, 2)];
 }
 
+/** From here down a key is left out only where a gap of one does not make room for it. */
+const SELDOM_SPARED = 2;
+
 /** The tools in one line: less gap first, then without those that can be spared. */
 function toolLine(labels: readonly KeyLabel[], width: number): readonly Span[] {
-  for (const gap of [3, 2]) {
+  const most = Math.max(0, ...labels.map(({ spare = 0 }) => spare));
+  for (const gap of most <= SELDOM_SPARED ? [3, 2, 1] : [3, 2]) {
     const spans = keySpans(labels, 'faint', gap);
     if (widthOf(spans) <= width) return spans;
   }
-  const most = Math.max(0, ...labels.map(({ spare = 0 }) => spare));
   return most === 0
     ? keySpans(labels, 'faint', 2)
     : toolLine(
