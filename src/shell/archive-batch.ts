@@ -151,7 +151,7 @@ export function mergeBatch(
   const id = freeIdLike(named, folder, files);
   createWhole(files, join(folder, `${id}.batch`), renamed(scan, id, origin));
   known.set(origin, id);
-  const note = `Another batch here is called ${named} already: the one of the archive is ${id} here, and so are its bags. Print its labels again: stovehand labels ${id}`;
+  const note = `Your ${named} keeps its number, its bags and their labels. The archive has another batch of that number: that one is ${id} here, and only its bags need new labels: stovehand labels ${id}`;
   return { kind: 'added', id, says: damage, notes: [note] };
 }
 

@@ -216,8 +216,11 @@ describe('files', () => {
     const renamed = run('--home', third, 'import', 'all.zip');
     expect([renamed.code, renamed.err]).toEqual([
       0,
-      expect.stringContaining('2642b here, and so are its bags'),
+      expect.stringMatching(
+        /^Your 2642a keeps its number, its bags and their labels\. .*that one is 2642b here, and only its bags need new labels/,
+      ),
     ]);
+    expect(run('--home', third, 'bags', '2642a').out.match(/jar|2642a-1/g)).toEqual(['2642a-1']);
     expect(run('--home', third, 'bags', '2642b').out).toMatch(/2642b-1 +done/);
     expect(run('--home', third, 'show', '2642b').out).toContain('it is called 2642a');
     run('--home', third, 'labels', '2642b', '--out', 'again.html');

@@ -123,7 +123,9 @@ describe('merging', () => {
     const first = await mergeArchive(archive, here);
     expect(first.added).toEqual(['2613b']);
     expect(first.notices).toEqual([]);
-    expect(first.notes).toEqual([expect.stringMatching(/2613a already.*2613b here, and so are its bags/)]);
+    expect(first.notes).toEqual([
+      expect.stringMatching(/Your 2613a keeps its number.*2613b here, and only its bags/),
+    ]);
     const [mine, theirs] = recordIn(here);
     expect(theirs?.batch.header).toMatchObject({ id: '2613b', formerId: '2613a' });
     expect(mine?.bags.map(({ standing }) => standing)).toEqual(['colonising']);
