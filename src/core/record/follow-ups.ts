@@ -163,15 +163,20 @@ export function urgencyOf({ from, to }: FollowUp, startOfToday: WallTime, endOfT
 /** A bag that was found contaminated longer ago than this is not in the house any more, whatever was noted of it. */
 const SURELY_GONE = 30 * DAY;
 
+/** What is wanted today, with the bags that nobody has looked at though the days for the first look are past. */
+export interface Due extends FollowUp {
+  readonly urgency: Urgency;
+  readonly unlooked: readonly Bag[];
+}
+
 /**
- * What is wanted now, each bag once: whoever shakes looks, and whoever asks whether it is done needs no shake
- * any more. Only a first look that was missed is told of beside a shake, since contamination spreads meanwhile.
- * Follow-ups that lie ahead are left out.
+ * What is wanted now, each bag once and with the latest thing wanted of it: whoever shakes looks, and whoever asks
+ * whether it is done needs no shake any more. Follow-ups that lie ahead are left out.
  */
 export function dueNow(
   followUps: readonly FollowUp[],
   today: { readonly start: WallTime; readonly end: WallTime },
-): readonly (FollowUp & { readonly urgency: Urgency })[] {
+): readonly Due[] {
   const begun = followUps
     .map(followUp => ({ ...followUp, urgency: urgencyOf(followUp, today.start, today.end) }))
     .filter(({ kind, to, urgency }) => {
@@ -179,20 +184,17 @@ export function dueNow(
       return urgency !== 'later' && !isGone;
     });
   const rank = new Map<string, number>();
-  for (const { kind, bags } of begun) {
-    for (const { id } of bags) rank.set(id, Math.max(rank.get(id) ?? 0, FOLLOW_UP_KINDS.indexOf(kind)));
+  const missed = new Set<string>();
+  for (const { kind, bags, urgency } of begun) {
+    for (const { id } of bags) {
+      rank.set(id, Math.max(rank.get(id) ?? 0, FOLLOW_UP_KINDS.indexOf(kind)));
+      if (kind === 'look' && urgency === 'overdue') missed.add(id);
+    }
   }
   return begun
-    .map(followUp => ({
-      ...followUp,
-      bags: followUp.bags.filter(({ id }) => {
-        const most = rank.get(id);
-        const missed = followUp.kind === 'look' && followUp.urgency === 'overdue';
-        return (
-          most === FOLLOW_UP_KINDS.indexOf(followUp.kind) ||
-          (missed && most === FOLLOW_UP_KINDS.indexOf('shake'))
-        );
-      }),
-    }))
+    .map(followUp => {
+      const bags = followUp.bags.filter(({ id }) => rank.get(id) === FOLLOW_UP_KINDS.indexOf(followUp.kind));
+      return { ...followUp, bags, unlooked: bags.filter(({ id }) => missed.has(id)) };
+    })
     .filter(({ bags }) => bags.length > 0);
 }

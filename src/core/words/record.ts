@@ -4,13 +4,7 @@ import { formatMass, trimmed } from '../quantity-format.ts';
 import type { Bag, BagStanding, Outcome } from '../record/bags.ts';
 import type { Cost } from '../record/cost.ts';
 import type { CultureRecord, Looks } from '../record/diary.ts';
-import {
-  type FollowUp,
-  type FollowUpKind,
-  type Growth,
-  growthOf,
-  type Urgency,
-} from '../record/follow-ups.ts';
+import { type Due, type FollowUp, type FollowUpKind, type Growth, growthOf } from '../record/follow-ups.ts';
 import type { Forecast } from '../record/loss.ts';
 import { apart, type Rate } from '../record/rates.ts';
 import type { Loss } from '../science/statistics.ts';
@@ -104,7 +98,8 @@ export const FOLLOW_UP_NAMES: Readonly<Record<FollowUpKind, string>> = {
 
 const WHAT_TO_DO: Readonly<Record<FollowUpKind, string>> = {
   look: 'Look through the film without opening: white threads are right; green, black or wet patches are not.',
-  shake: 'Shake once when a fifth to a third is white, so that white kernels lie everywhere.',
+  shake:
+    'Look through the film first; then shake once, when a fifth to a third is white, so that white kernels lie everywhere.',
   done: 'White all through? Then it is spawn: use it or keep it cool.',
   bin: CONTAMINATED_CAUTION,
 };
@@ -199,11 +194,10 @@ export function bagsText(bags: readonly Pick<Bag, 'kind' | 'number'>[]): string 
   return `${kind}${bags.length === 1 ? '' : 's'} ${runsText(bags.map(({ number }) => number))}`;
 }
 
-/** Bags that are asked whether they are done before anybody looked: said, since they may be lost long ago. */
-function unlookedText({ kind, bags }: FollowUp): string {
-  const unseen = kind === 'done' ? bags.filter(({ lookedWall }) => lookedWall === null) : [];
-  if (unseen.length === 0) return '';
-  return unseen.length === bags.length ? ' · never looked at' : ` · ${bagsText(unseen)} never looked at`;
+/** Bags that are to be shaken, or asked whether they are done, before anybody looked: they may be lost long ago. */
+function unlookedText({ kind, bags, unlooked }: Due): string {
+  if (kind === 'look' || unlooked.length === 0) return '';
+  return unlooked.length === bags.length ? ' · never looked at' : ` · ${bagsText(unlooked)} never looked at`;
 }
 
 const NEXT_NAMES: Readonly<Record<FollowUpKind, string>> = {
@@ -223,7 +217,7 @@ export function nextWords(
 }
 
 /** One line for a follow-up that is due: what, which batch, which bags. */
-export function dueLine(followUp: FollowUp & { readonly urgency: Urgency }): string {
+export function dueLine(followUp: Due): string {
   const { kind, batch, species, bags, urgency } = followUp;
   const late = urgency === 'overdue' ? 'late: ' : '';
   return `${late}${FOLLOW_UP_NAMES[kind]} · ${batch}${species ? ` ${species}` : ''} · ${bagsText(bags)}${unlookedText(followUp)}`;

@@ -70,7 +70,12 @@ export const DueScreen = ({ look, regions, services, after, onBags, onBack }: Du
         look={look}
         lines={due.map((each, index) => ({
           id: `${index}`,
-          spans: [span(visible(dueLine(each)), each.urgency === 'overdue' ? 'watch' : 'plain')],
+          spans: [
+            span(
+              visible(dueLine(each)),
+              each.urgency === 'overdue' || each.unlooked.length > 0 ? 'watch' : 'plain',
+            ),
+          ],
         }))}
         picked={picked}
         height={Math.max(1, height - 3 - says.length)}

@@ -69,11 +69,11 @@ describe('what is due', () => {
     expect(at).toBeGreaterThan(BEGAN_WALL);
     expect(dueOn(0)).toEqual([]);
     expect(dueOn(3)).toEqual(['today shake 3']);
-    expect(dueOn(9)).toEqual(['overdue look 3', 'overdue shake 3']);
+    expect(dueOn(9)).toEqual(['overdue shake 3']);
     expect(dueOn(11)).toEqual(['today done 3']);
   });
 
-  it('a first look that was missed is told of until somebody looked', () => {
+  it('a first look that was missed is told of beside what is wanted now, until somebody looked', () => {
     const look = (number: number, day: number) =>
       ({
         id: `look${number}`,
@@ -81,13 +81,19 @@ describe('what is due', () => {
         event: { type: 'looked', bag: `2613a-${number}` },
       }) as const;
     const late = (...looks: ReturnType<typeof look>[]) =>
-      dueNow(followUpsOf(bagsOf(batch, indexDiary(looks)), 24), { start: at + 7 * DAY, end: at + 8 * DAY })
-        .filter(({ kind }) => kind === 'look')
-        .map(({ bags, urgency }) => `${urgency} ${bags.map(({ number }) => number).join()}`);
-    expect(late()).toEqual(['overdue 1,2,3']);
-    expect(late(look(1, 4), look(3, 6))).toEqual(['overdue 2']);
+      dueNow(followUpsOf(bagsOf(batch, indexDiary(looks)), 24), {
+        start: at + 7 * DAY,
+        end: at + 8 * DAY,
+      }).map(dueLine);
+    // One line for the three bags, though a look is late and a shake is wanted as well.
+    expect(late()).toEqual(['shake · 2613a oyster · bags 1, 2, 3 · never looked at']);
+    expect(late(look(1, 4), look(3, 6))).toEqual([
+      'shake · 2613a oyster · bags 1, 2, 3 · bag 2 never looked at',
+    ]);
     // On the day of inoculation there is nothing to see yet.
-    expect(late(look(1, 0), look(2, 4), look(3, 4))).toEqual(['overdue 1']);
+    expect(late(look(1, 0), look(2, 4), look(3, 4))).toEqual([
+      'shake · 2613a oyster · bags 1, 2, 3 · bag 1 never looked at',
+    ]);
   });
 
   it('asking whether it is done is a look, and says when it is the first', () => {
