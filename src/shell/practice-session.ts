@@ -59,6 +59,8 @@ class LivePractice implements PracticeSession {
   readonly #pacer = new Pacer();
   #shownAt: number;
   #ask = '';
+  /** What the screen shows: time runs by the tip that stands there. */
+  #looking: SightKind | null = null;
 
   constructor(parts: PracticeParts) {
     this.#parts = parts;
@@ -85,7 +87,7 @@ class LivePractice implements PracticeSession {
     const { wish } = this.#parts;
     if (wish.auto) return this.speed;
     if (!wish.lesson) return this.#pacer.pace(this.run.batch, this.speed, this.#last);
-    const view = this.#view(null);
+    const view = this.#view(this.#looking);
     return this.#pacer.isHurried ? this.speed : lessonPace(view, this.#guide.tip(view, this.#last));
   }
   get knob(): number {
@@ -106,6 +108,7 @@ class LivePractice implements PracticeSession {
   }
 
   tip(looking: SightKind | null): Tip | null {
+    this.#looking = looking;
     return this.wish.lesson ? this.#guide.tip(this.#view(looking), this.#last) : null;
   }
   #view(looking: SightKind | null): LessonView {

@@ -140,6 +140,25 @@ function gaugeZero(view: LessonView): Tip {
     : tip('1', 'The needle is at zero: press 1.');
 }
 
+/** The cut was called something that it plainly was not; cuts differ a little, so a near miss is none. */
+function kernelsMisjudged(view: LessonView): boolean {
+  const core = seen(view, 'kernel')?.core;
+  if (core === undefined) return false;
+  const centre = view.batch.kernels.at(-1)?.centre;
+  if (centre === 'thin-line') return core <= 0.02 || core > 0.25;
+  return centre === 'translucent' ? core > 0.06 : centre === 'white-core' && core < 0.12;
+}
+
+/** What has to be before the eyes for the tips of a question, where something else can be looked at. */
+const STEAM = ['vent', 'l shows the steam again: it is what counts now.'] as const;
+const GAUGE = ['dial', 'l shows the gauge again: it is what counts now.'] as const;
+const EYES: Partial<Record<AskId, typeof STEAM | typeof GAUGE>> = {
+  steam: STEAM,
+  venting: STEAM,
+  climbing: GAUGE,
+  holding: GAUGE,
+};
+
 const plain = (press: string, says: string) => (): Tip => tip(press, says);
 /** Where the lesson answers by itself. */
 const DONE = (): Tip => tip(null, 'Done for you.');
@@ -163,6 +182,7 @@ const TIPS: Readonly<Record<AskId, (view: LessonView) => Tip>> = {
     return tip(key, 'Yours is top right: press the one like it.');
   },
   burst: view => {
+    if (kernelsMisjudged(view)) return tip('u', 'Your cut looked otherwise: u, then 1 takes it back.');
     const burst = seen(view, 'handful')?.burst ?? 0;
     const key = burst > 0.3 ? '3' : burst > 0.02 ? '2' : '1';
     return tip(key, 'Your handful is top right: which fits?');
@@ -217,6 +237,9 @@ const TIPS: Readonly<Record<AskId, (view: LessonView) => Tip>> = {
 /** The tip of this moment. */
 export function lessonTip(view: LessonView): Tip {
   const ask = openAsk(view.batch);
+  const [eyes, back] = EYES[ask] ?? [];
+  // No word about a needle or a jet that is not in sight.
+  if (back !== undefined && view.looking !== null && view.looking !== eyes) return tip('l', back);
   const found = TIPS[ask](view);
   // A key of an answer that this question does not have would be a mistake of the lesson.
   const answers = choicesOf(ask).map(({ key }) => String(key));

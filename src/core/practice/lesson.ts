@@ -100,9 +100,7 @@ export class LessonGuide {
   tip(view: LessonView, realMs: number): Tip {
     const { batch, knob, looking } = view;
     const ask = openAsk(batch);
-    // At the stove the eyes are on needle and jet whatever was looked at last.
-    const eyes = AT_THE_STOVE.includes(ask) ? null : looking;
-    const place = [ask, batch.cursor, batch.askSince, batch.hold.belief, knob, eyes].join();
+    const place = [ask, batch.cursor, batch.askSince, batch.hold.belief, knob, looking].join();
     const now = lessonTip(view);
     const old = this.#tip;
     const stands = old?.press != null && place === this.#place && realMs - this.#since < STANDS_MS;

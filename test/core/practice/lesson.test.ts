@@ -130,6 +130,49 @@ describe('the lesson', () => {
     expect(at(0, 6, 'below').press).toBe('2');
   });
 
+  it('says nothing of a needle that is not in sight, nor of a jet', () => {
+    const practice = lesson();
+    const tipAt = (ask: 'climbing' | 'holding' | 'steam' | 'venting', looking: SightKind) => {
+      const view = viewOf(practice, looking);
+      return lessonTip({ ...view, batch: { ...view.batch, step: 'hold', ask } });
+    };
+    for (const ask of ['climbing', 'holding'] as const) {
+      expect(tipAt(ask, 'vent')).toMatchObject({
+        press: 'l',
+        says: expect.stringContaining('the gauge again'),
+      });
+      expect(tipAt(ask, 'dial').press).not.toBe('l');
+    }
+    for (const ask of ['steam', 'venting'] as const) {
+      expect(tipAt(ask, 'dial')).toMatchObject({
+        press: 'l',
+        says: expect.stringContaining('the steam again'),
+      });
+      expect(tipAt(ask, 'vent').press).not.toBe('l');
+    }
+  });
+
+  // Right is what the picture shows: over 0.18 of the cut white is a core, over 0.02 a thin line (the tips' own scale).
+  it.each([
+    ['translucent', 0.3, 'u'],
+    ['thin-line', 0, 'u'],
+    ['white-core', 0, 'u'],
+    ['translucent', 0, '1'],
+    ['thin-line', 0.1, '1'],
+    ['white-core', 0.3, '1'],
+  ] as const)('a cut called %s with %d of it white: %s is asked for', (centre, core, key) => {
+    const { batch } = lesson().run;
+    const asked = lessonTip({
+      batch: { ...batch, step: 'simmer', ask: 'burst', kernels: [{ t: 0, centre, burst: null }] },
+      see: kind => (kind === 'kernel' ? { kind, core } : null),
+      looking: 'handful',
+      knob: 3,
+      flameOut: false,
+    });
+    expect(asked.press).toBe(key);
+    expect(asked.says.length).toBeLessThan(59);
+  });
+
   it('hurries until a key is asked for, and waits for it then', () => {
     let now = 0;
     let beat = () => {};
