@@ -44,11 +44,19 @@ const LONGEST_TYPED = 60;
 const MOST_DAYS = 3650;
 const USUAL_SOURCES = ['own', 'bought', 'from a friend'] as const;
 
-/** Each name once, as it was first written. */
-const eachOnce = (texts: readonly string[]): readonly string[] => {
+/** `from a friend`, `A friend` and `friend` are one source. */
+const bareSource = (text: string): string => text.replace(/^from\s+/, '').replace(/^(?:an?|my|the)\s+/, '');
+
+/** Each name once, as it was first written; `bare` leaves out what makes no other name of it. */
+const eachOnce = (
+  texts: readonly string[],
+  bare: (text: string) => string = text => text,
+): readonly string[] => {
   const seen = new Map<string, string>();
-  for (const text of texts.map(each => each.trim()))
-    if (text !== '' && !seen.has(text.toLowerCase())) seen.set(text.toLowerCase(), text);
+  for (const text of texts.map(each => each.trim())) {
+    const name = bare(text.toLowerCase());
+    if (text !== '' && !seen.has(name)) seen.set(name, text);
+  }
   return [...seen.values()];
 };
 
@@ -61,7 +69,7 @@ export function cultureLists(known: readonly CultureRecord[], ofBatch: readonly 
       ...newest.map(({ species }) => species),
       ...SPECIES.map(({ common }) => common),
     ]),
-    sources: eachOnce([...newest.map(({ source }) => source), ...USUAL_SOURCES]),
+    sources: eachOnce([...newest.map(({ source }) => source), ...USUAL_SOURCES], bareSource),
   };
 }
 

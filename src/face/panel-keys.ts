@@ -5,12 +5,14 @@ import { choicesOf } from '../core/batch/steps.ts';
 import { runHelp } from './help-lines.ts';
 import type { Regions } from './regions.ts';
 import { endingsOf, type Panel } from './run-keys.ts';
-import { causesOn, troublesOn } from './trouble-list.ts';
+import { causesOn, type TroublePage, troublesOn } from './trouble-list.ts';
 import type { KeyLabel } from './widgets/frame.tsx';
 
 const upTo = (count: number): string => (count > 1 ? `1-${count}` : '1');
 
-const MORE: KeyLabel = { shown: '4', says: 'more of them' };
+/** The fourth key of a list of several pages: on, and from the last page to the first. */
+const onward = ({ more, at, of }: TroublePage<unknown>): readonly KeyLabel[] =>
+  more ? [{ shown: '4', says: at < of ? 'more of them' : 'from the beginning' }] : [];
 
 /** The key line of a panel, no longer than what it lists. */
 export function panelKeys(panel: Panel, batch: Batch, regions: Regions): readonly KeyLabel[] {
@@ -29,18 +31,19 @@ export function panelKeys(panel: Panel, batch: Batch, regions: Regions): readonl
         { shown: 'Enter', says: 'take it' },
       ];
     case 'trouble': {
-      const { entries, more } = troublesOn(batch, panel.page);
+      const page = troublesOn(batch, panel.page);
+      const { entries } = page;
       return [
         ...(entries.length > 0 ? [{ shown: upTo(entries.length), says: 'that one' }] : []),
-        ...(more ? [MORE] : []),
+        ...onward(page),
         { shown: 'e', says: 'end something early' },
       ];
     }
     case 'causes': {
-      const { entries, more } = causesOn(panel.of, panel.page);
+      const page = causesOn(panel.of, panel.page);
       return [
-        { shown: upTo(entries.length), says: 'that one' },
-        ...(more ? [MORE] : []),
+        { shown: upTo(page.entries.length), says: 'that one' },
+        ...onward(page),
         { shown: 'e', says: 'end something early' },
       ];
     }

@@ -152,7 +152,8 @@ export function progressText(notes: readonly PracticeNote[]): string | null {
   const most = [...counts].sort((a, b) => b[1] - a[1])[0];
   const name = most === undefined ? null : Object.entries(DECISION_NAMES).find(([id]) => id === most[0])?.[1];
   const weak = name && most ? `; weakest: ${name} (${most[1]})` : '';
-  return `${notes.length} ${notes.length === 1 ? 'practice' : 'practices'}; ${through} of the last ${last.length} came through${weak}`;
+  if (notes.length === 1) return `1 practice; it ${through === 1 ? 'came' : 'did not come'} through${weak}`;
+  return `${notes.length} practices; ${through} of the last ${last.length} came through${weak}`;
 }
 
 export function progressBlocks(notes: readonly PracticeNote[], width: number): readonly Block[] {

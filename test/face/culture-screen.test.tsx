@@ -195,6 +195,15 @@ describe('key by key', () => {
     expect(new Set(species.map(name => name.toLowerCase())).size).toBe(species.length);
   });
 
+  it('a source is offered once, with or without its little words', () => {
+    const from = (source: string) => ({ ...SHIITAKE, source });
+    expect(cultureLists([from('From my friend'), from('friend'), from('Own')], []).sources).toEqual([
+      'Own',
+      'friend',
+      'bought',
+    ]);
+  });
+
   it('what is kept is a culture that the diary reads back', () => {
     const keys = fc.constantFrom(
       ...'0123abcö🍄',

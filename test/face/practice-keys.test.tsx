@@ -126,7 +126,7 @@ describe('keys of a practice', () => {
     expect(screen()).toContain('The batch came through.');
     expect(made.kept.length).toBe(1);
     // The practice just ended counts among those so far.
-    expect(screen()).toContain('1 practice; 1 of the last 1 came through');
+    expect(screen()).toContain('1 practice; it came through');
     await press('r', 'n', 'q');
     expect(made.again).toEqual([{ faults: ['none'], seed: 7 }, { faults: ['none'] }]);
     expect(made.leaves).toBe(1);

@@ -5,10 +5,12 @@ import { TROUBLES, type TroubleId } from '../../src/core/batch/troubles.ts';
 import { DEFAULT_KITCHEN } from '../../src/core/kitchen.ts';
 import { HOUR, MINUTE } from '../../src/core/time.ts';
 import { TROUBLE_WORDS, troubleWords } from '../../src/core/words/troubles.ts';
+import { panelKeys } from '../../src/face/panel-keys.ts';
 import { ASKING, type Panel, pressOnRun } from '../../src/face/run-keys.ts';
 import { causesOn, pageOf, troubleEntries, troublesOn } from '../../src/face/trouble-list.ts';
 import { Drive } from '../help/batch-drive.ts';
 import { sampleHeader } from '../help/batch-kit.ts';
+import { regions } from './sheet-kit.tsx';
 
 const UNITS = DEFAULT_KITCHEN.units;
 const drive = () => new Drive(sampleHeader());
@@ -168,6 +170,23 @@ describe('one key leads to every deviation from where it happens', () => {
       expect(troublesOn(batch, of).entries, step).toEqual(troublesOn(batch, 0).entries);
     }
     expect(pageOf([1, 2, 3, 4], 7)).toMatchObject({ entries: [1, 2, 3, 4], more: false });
+  });
+
+  it('says on the last page that the fourth key leads to the beginning', () => {
+    const batch = somewhereIn('hold');
+    const { of } = troublesOn(batch, 0);
+    expect(of).toBeGreaterThan(1);
+    const fourth = (page: number) =>
+      panelKeys({ kind: 'trouble', page }, batch, regions(80, 24)).find(({ shown }) => shown === '4')?.says;
+    expect([fourth(0), fourth(of - 1), fourth(of)]).toEqual([
+      'more of them',
+      'from the beginning',
+      'more of them',
+    ]);
+    expect(panelKeys({ kind: 'causes', of: 'will-not-climb', page: 1 }, batch, regions(80, 24))[1]).toEqual({
+      shown: '4',
+      says: 'from the beginning',
+    });
   });
 
   it('goes through the causes in their order', () => {

@@ -4,6 +4,7 @@ import type { Batch } from '../batch/state.ts';
 import { stepRow } from '../batch/steps.ts';
 import type { Units } from '../kitchen.ts';
 import {
+  formatAltitude,
   formatDuration,
   formatMass,
   formatPressure,
@@ -44,7 +45,7 @@ export function settingRows(batch: Batch, { units }: CardTelling): readonly Tabl
     ],
     [
       'gauge',
-      `${formatPressure(numbers.targetKPa, units)} at ${kitchen.altitudeM} m (${kitchen.gauge}): ${formatTemperature(numbers.targetC, units, 1)} in pure steam`,
+      `${formatPressure(numbers.targetKPa, units)} at ${formatAltitude(kitchen.altitudeM, units)} (${kitchen.gauge}): ${formatTemperature(numbers.targetC, units, 1)} in pure steam`,
     ],
     ['vent, hold', `${formatDuration(numbers.ventS)}, ${formatDuration(numbers.holdS)}`],
     ['dips', recipe.dips === 'restart' ? 'the hold starts over' : 'missing minutes are made up'],

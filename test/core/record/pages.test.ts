@@ -200,6 +200,16 @@ describe('pages', () => {
     expect(cells).not.toContain('never inoculated');
   });
 
+  it('a card gives the height above the sea in whole metres or feet, as every screen does', () => {
+    // 350 ft are 106.68 m (the international foot is 0.3048 m).
+    const header = homeHeader('2613a', { soak: false, loads: [1] });
+    const high = drivenBatch({ ...header, kitchen: { ...header.kitchen, altitudeM: 106.68 } });
+    const recorded = recordedBatch(high.batch, indexDiary([]));
+    expect(cardPage(recorded, 'A4', telling)).toContain(' at 107 m (');
+    const feet = { ...telling, units: { ...METRIC, length: 'in' } as const };
+    expect(cardPage(recorded, 'A4', feet)).toContain(' at 350 ft (');
+  });
+
   it('a card gives F0 of each load with its band', () => {
     const page = cardPage(recordedBatch(driven.batch, indexDiary([])), 'A4', telling);
     expect(page).toMatch(/F0 [\d.]+ \([\d.]+ to [\d.]+\), middle \d+ °C/);
