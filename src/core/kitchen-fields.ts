@@ -84,6 +84,12 @@ const quiet: KitchenField = {
   },
 };
 
+/** A number, with the currency before or behind it or without. */
+const PRICE = /^\s*([^\d\s.,-]*)\s*(\d+(?:[.,]\d+)?)\s*([^\d\s]*)\s*$/u;
+/** A currency sign, a code of three letters (ISO 4217), or what the person calls their own. */
+const isCurrency = (said: string, own: string): boolean =>
+  said === '' || said === own || /^(\p{Sc}|[A-Za-z]{3})$/u.test(said);
+
 type Price = Exclude<keyof Kitchen['money'], 'currency'>;
 const price = (name: string, asks: string, key: Price): KitchenField => ({
   name,
@@ -91,8 +97,10 @@ const price = (name: string, asks: string, key: Price): KitchenField => ({
   of: 'money',
   show: ({ money }) => (money[key] === 0 ? 'not said' : `${money[key].toFixed(2)} ${money.currency}`.trim()),
   read: (text, kitchen) => {
-    const value = Number(text.trim().replace(/[^\d.]+$/, ''));
-    if (text.trim() === '' || !(value >= 0 && value <= 100_000)) {
+    const [, before = '', number = '', after = ''] = PRICE.exec(text) ?? [];
+    const value = number === '' ? Number.NaN : Number(number.replace(',', '.'));
+    const named = [before, after].every(sign => isCurrency(sign, kitchen.money.currency));
+    if (!named || !(value >= 0 && value <= 100_000)) {
       return { ok: false, expected: 'a price such as 1.80, or 0 for not said' };
     }
     return { ok: true, value: { money: { ...kitchen.money, [key]: value } } };
@@ -105,7 +113,9 @@ const currency: KitchenField = {
   show: ({ money }) => money.currency || 'not said',
   read: (text, kitchen) => {
     const said = text.trim();
-    if (said.length > 5) return { ok: false, expected: 'a sign or code of at most five characters' };
+    if (!/^[\p{L}\p{Sc}.]{0,5}$/u.test(said)) {
+      return { ok: false, expected: 'a sign or code of at most five letters, such as EUR' };
+    }
     return { ok: true, value: { money: { ...kitchen.money, currency: said } } };
   },
 };

@@ -127,3 +127,36 @@ describe('what nobody said goes with what was said', () => {
     );
   });
 });
+
+describe('a price', () => {
+  const priced = { money: { ...DEFAULT_KITCHEN.money, currency: 'Fr.', containerEach: 0.4 } };
+
+  it.each(['abc', '', '3 / kg', '3.00 cheap', '-1', '1 2', '1e9999', '200000', 'EUR'])(
+    '"%s" is refused, and what stood there stays',
+    text => {
+      const found = read('price-container', text, priced);
+      expect(found.ok ? found.value : found.expected).toContain('a price such as 1.80');
+    },
+  );
+
+  // Signs of Unicode class Sc, codes of ISO 4217, and the person's own word.
+  it.each([
+    ['1.80', 1.8],
+    ['1,80', 1.8],
+    ['0', 0],
+    ['2 EUR', 2],
+    ['€2.50', 2.5],
+    ['3 Fr.', 3],
+  ])('"%s" is %d', (text, value) => {
+    expect(read('price-container', text, priced)).toMatchObject({
+      ok: true,
+      value: { money: { containerEach: value } },
+    });
+  });
+
+  it('a currency is a sign or a short word, never a number', () => {
+    for (const text of ['3.00 cheap', '12', 'a b', 'dollars'])
+      expect(read('currency', text).ok, text).toBe(false);
+    for (const text of ['EUR', '€', 'Fr.', 'Kč', '']) expect(read('currency', text).ok, text).toBe(true);
+  });
+});
