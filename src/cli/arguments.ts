@@ -109,6 +109,21 @@ const isCommand = (word: string): word is CommandName => word !== 'home' && Obje
 const usage = (message: string): GrowerError =>
   new GrowerError(message, { tryThis: ['See: stovehand --help'], exitCode: EXIT.usage });
 
+/** A command with too few or too many words: how it is written, and for a value of the kitchen what went wrong. */
+function misused(command: CommandName, rest: readonly string[]): GrowerError {
+  const says = `Write it as: stovehand ${COMMANDS[command].words}`;
+  const [name, ...value] = rest;
+  if (command !== 'kitchen' || name === undefined) return usage(says);
+  const example =
+    value.length > 0
+      ? `A value of several words stands in quotes: stovehand kitchen ${visible(name)} "${visible(value.join(' '))}"`
+      : `A value is missing after "${visible(name)}", as in: stovehand kitchen altitude "640 m"`;
+  return new GrowerError(says, {
+    tryThis: [example, 'All names and what they hold: stovehand kitchen'],
+    exitCode: EXIT.usage,
+  });
+}
+
 /** How many words a command takes besides its own: least and most. */
 const WORDS: Readonly<Record<CommandName, readonly [number, number]>> = {
   home: [0, 0],
@@ -161,7 +176,7 @@ export function readArguments(argv: readonly string[]): Arguments {
   const asked = parsed.values.help === true || parsed.values.version === true;
   const pair = command === 'kitchen' && rest.length === 1;
   if (!asked && (rest.length < least || rest.length > most || pair)) {
-    throw usage(`It is written: stovehand ${COMMANDS[command].words}`);
+    throw misused(command, rest);
   }
   return {
     command,

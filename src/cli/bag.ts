@@ -184,7 +184,7 @@ export function cultures(said: Arguments, world: World): number {
     const species = rest.join(' ').trim();
     if (verb !== 'add' || species === '' || species.length > 80)
       throw usage(
-        'It is written: stovehand cultures add SPECIES --form "liquid culture" --source WHERE --made 2026-11-04',
+        'Write it as: stovehand cultures add SPECIES --form "liquid culture" --source WHERE --made 2026-11-04',
       );
     const { form: wanted = 'liquid culture', source = '', made = '' } = said.options;
     const form = CULTURE_FORMS.find(known => known === wanted);

@@ -5,6 +5,7 @@ import { planJson } from '../../src/cli/plan-json.ts';
 import { planText } from '../../src/cli/plan-text.ts';
 import { nextClock, readTime } from '../../src/cli/plan-time.ts';
 import { readArguments } from '../../src/cli/arguments.ts';
+import { GrowerError } from '../../src/shell/failure.ts';
 import { type KitchenAnswers, withDefaults } from '../../src/core/kitchen.ts';
 import { whatIfOf } from '../../src/core/plan/what-if.ts';
 import { HOUR, MINUTE } from '../../src/core/time.ts';
@@ -172,7 +173,21 @@ describe('the printed sheet', () => {
 
   it('is asked for with one recipe, and with one of the two times', () => {
     expect(readArguments(['plan', 'rye', '--ready', '09:00']).options).toEqual({ ready: '09:00' });
-    expect(() => readArguments(['plan'])).toThrow('stovehand plan RECIPE');
+    expect(() => readArguments(['plan'])).toThrow('Write it as: stovehand plan RECIPE');
     expect(() => readArguments(['run', 'rye', '--at', '18:30'])).toThrow('--at belongs to: plan');
   });
+});
+
+it('a value of the kitchen with too many words is shown in quotes, with where the names are', () => {
+  const hints = (argv: readonly string[]): string => {
+    try {
+      readArguments(argv);
+    } catch (problem) {
+      return problem instanceof GrowerError ? problem.tryThis.join('\n') : '';
+    }
+    return '';
+  };
+  expect(hints(['kitchen', 'altitude', '3000', 'ft'])).toContain('stovehand kitchen altitude "3000 ft"');
+  expect(hints(['kitchen', 'altitude'])).toContain('A value is missing after "altitude"');
+  expect(hints(['kitchen', 'altitude'])).toContain('All names and what they hold: stovehand kitchen');
 });
