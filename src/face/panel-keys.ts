@@ -54,11 +54,15 @@ export function panelKeys(panel: Panel, batch: Batch, regions: Regions): readonl
         { shown: 'n', says: 'next page' },
         { shown: 'any other key', says: 'back' },
       ];
-    case 'pictures':
-      return [
-        { shown: upTo(choicesOf(openAsk(batch)).length), says: 'that one' },
-        { shown: 'any other key', says: 'back' },
-      ];
+    case 'pictures': {
+      const numbered = choicesOf(openAsk(batch)).filter(({ key }) => key !== 'space').length;
+      return numbered === 0
+        ? [{ shown: 'any key', says: 'back' }]
+        : [
+            { shown: upTo(numbered), says: 'that one' },
+            { shown: 'any other key', says: 'back' },
+          ];
+    }
     case 'ending':
       return [{ shown: upTo(endingsOf(batch).length), says: 'that one' }];
     case 'word':

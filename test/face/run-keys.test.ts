@@ -9,9 +9,12 @@ import type { Deed } from '../../src/core/session.ts';
 import { HOUR, MINUTE } from '../../src/core/time.ts';
 import { KEYMAP } from '../../src/face/keymap.ts';
 import { ASKING, endingsOf, type Panel, type Pressed, pressOnRun } from '../../src/face/run-keys.ts';
+import { panelKeys } from '../../src/face/panel-keys.ts';
+import { type Regions, regionsFor } from '../../src/face/regions.ts';
 import { Drive } from '../help/batch-drive.ts';
 import { sampleHeader } from '../help/batch-kit.ts';
 
+const ROOM = regionsFor({ columns: 80, rows: 24 }) as Regions;
 const UNITS = DEFAULT_KITCHEN.units;
 const at = (ask: AskId): Run => new Drive(sampleHeader()).toAsk(ask).run;
 
@@ -149,6 +152,13 @@ describe('an amount', () => {
 });
 
 describe('panels over the question', () => {
+  it('pictures: no number is offered where the question has none', () => {
+    const keysAt = (ask: AskId) =>
+      panelKeys({ kind: 'pictures' }, at(ask).batch, ROOM).map(({ shown }) => shown);
+    expect(keysAt('simmering')).toEqual(['any key']);
+    expect(keysAt('kernel-centre')).toEqual(['1-3', 'any other key']);
+  });
+
   const hold = at('holding');
 
   it('trouble: the list, then the one that happened; or back', () => {

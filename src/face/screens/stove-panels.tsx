@@ -71,7 +71,7 @@ export const PicturesPanel = ({ look, regions, batch, telling }: PanelProps) => 
   return (
     <Sheet look={look} title="What does it look like?">
       {pictures.length === 0 ? (
-        <InkText look={look}>This question needs no picture.</InkText>
+        <InkText look={look}>This question has no pictures.</InkText>
       ) : (
         <Box marginTop={1}>
           <ChoiceRow look={look} choices={pictures} scale={large ? 'large' : 'compact'} width={width} />
