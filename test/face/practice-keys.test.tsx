@@ -88,7 +88,10 @@ describe('keys of a practice', () => {
     expect(made.session.run.batch.step).toBe('simmer');
     expect(screen()).toContain('the pot');
     await press('z');
-    expect(screen()).toContain('Not now');
+    expect(screen()).toContain('Not now: the flame is on.');
+    for (let turns = 0; turns < 10; turns += 1) await press('-');
+    await press('z');
+    expect(screen()).toContain('Not now: there is nothing to sleep through.');
     const venting = await play({ until: 'venting' });
     await venting.press('space');
     expect(venting.screen()).toContain('Air is still leaving');

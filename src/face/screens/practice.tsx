@@ -87,6 +87,13 @@ function sensed({ heard }: PracticeSession): Notice | null {
   return heard && { text: SENSE_WORDS[heard.code], ink: heard.code === 'burnt-smell' ? 'danger' : 'watch' };
 }
 
+/** Why nobody may sleep now. */
+function awakeWords({ run, knob, flameOut }: PracticeSession): string {
+  const wanted = wantedNow(run.batch);
+  if (wanted) return `Not now: ${wantedWords(wanted)}.`;
+  return knob > 0 && !flameOut ? 'Not now: the flame is on.' : 'Not now: there is nothing to sleep through.';
+}
+
 /** Why the clock was slowed, where the coach wants something by now; the alert that says so may be silent. */
 function slowedFor({ run, pace, speed }: PracticeSession): Notice | null {
   const wanted = pace < speed ? wantedNow(run.batch) : null;
@@ -158,7 +165,7 @@ export const PracticeScreen = (props: PracticeScreenProps) => {
       case 'look':
         return kinds.length > 0 ? done(next) : 'Nothing to look at here.';
       case 'sleep':
-        return session.sleep() || 'Not now: something is wanted, or the flame is on.';
+        return session.sleep() || awakeWords(session);
       default:
         return false;
     }

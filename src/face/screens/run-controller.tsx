@@ -133,7 +133,8 @@ export const RunController = (props: RunControllerProps) => {
   const press = (key: KeyName) => {
     const extra = open.current.kind === 'ask' ? (extras?.onKey(key) ?? false) : false;
     if (extra !== false) {
-      setNotice(extra === true ? null : { text: extra, ink: 'watch', lastsMs: SAID_MS });
+      // What practice says by itself, a tip above all, is soon to be read again.
+      setNotice(extra === true ? null : { text: extra, ink: 'watch', lastsMs: DROPPED_MS });
       return;
     }
     const pressed = pressOnRun(open.current, session.run, key, units, watching);
