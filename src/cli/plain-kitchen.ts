@@ -1,4 +1,4 @@
-/** The first questions about the kitchen, line by line: an empty line keeps what stands there. */
+/** The first questions about the kitchen, line by line: an empty line leaves the example assumed, yes makes it the person's. */
 import { confirmed, type FieldRead } from '../core/kitchen-field.ts';
 import { FIRST_QUESTIONS, fieldNamed } from '../core/kitchen-fields.ts';
 import { withDefaults } from '../core/kitchen.ts';
@@ -8,7 +8,7 @@ import type { World } from './world.ts';
 const ASSUMED =
   'Nothing is known of your kitchen yet, so usual values are assumed. "stovehand kitchen" shows and changes them.';
 const INTRO =
-  'First a few questions about your kitchen. An empty line keeps what stands in brackets; skip leaves the rest.';
+  'First a few questions about your kitchen. An empty line leaves the example in brackets assumed; yes says it is so; skip leaves the rest.';
 
 /**
  * Asks them of a person at a terminal, and saves each answer as it is given. Lines that come by a pipe are
@@ -28,8 +28,10 @@ export async function askKitchen(
       print(`${field.asks} [${field.show(kitchen)}]`);
       const line = await nextLine();
       if (line === null || line.trim() === 'skip') return void (await settings.save({ kitchenAsked: true }));
-      const read: FieldRead =
-        line.trim() === '' ? { ok: true, value: confirmed(field, kitchen) } : field.read(line, kitchen);
+      if (line.trim() === '') break;
+      const read: FieldRead = /^y(es)?$/i.test(line.trim())
+        ? { ok: true, value: confirmed(field, kitchen) }
+        : field.read(line, kitchen);
       if (read.ok) {
         if (read.says !== undefined) print(`- ${read.says}`);
         await settings.save({ kitchen: { ...settings.values.kitchen, ...read.value } });

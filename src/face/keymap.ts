@@ -94,9 +94,12 @@ export const KEYMAP: readonly KeyRow[] = [
     'speed of the simulated clock; it slows by itself while an answer is wanted',
   ),
   row('practice', 'sleep', ['z'], 'sleep until the next thing to do'),
-  row('welcome', 'take', ['enter'], 'what stands there is yours, or what you typed', { shown: 'Enter' }),
+  row('welcome', 'take', ['enter'], 'what you typed is yours; with nothing typed it stays assumed', {
+    shown: 'Enter',
+  }),
+  row('welcome', 'yes', ['y'], 'yes: what stands there is so with you'),
   row('welcome', 'before', ['up'], 'one question back', { shown: '↑', bar: 'one back' }),
-  row('welcome', 'pass', ['down'], 'leave this one assumed', { shown: '↓', bar: 'skip it' }),
+  row('welcome', 'pass', ['down'], 'leave this one assumed', { shown: '↓' }),
   row('welcome', 'skip', ['esc', 'ctrl-c'], 'skip the questions: usual values are assumed', {
     shown: 'Esc',
     bar: 'skip them all',

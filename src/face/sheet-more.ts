@@ -101,9 +101,12 @@ export function stepRows(view: SheetView, width: number, height: number, look: L
     const sum = (key: 'lowS' | 'likelyS' | 'highS') =>
       lengths.reduce((total, length) => total + length[key], 0);
     const own = Math.max(0, ...lengths.map(({ batches }) => batches));
-    const night = !first.waits && nightMs({ from: first.from, to: last.to }, timeline.nights) > 0;
+    const darkMs = first.waits ? 0 : nightMs({ from: first.from, to: last.to }, timeline.nights);
+    const night = darkMs > 0;
+    // Of a step that only reaches into the night, as much as the warning counts.
+    const dark = darkMs < last.to - first.from ? `${roundly(darkMs / 1000)} at night` : 'at night';
     const parts = [
-      night && 'at night',
+      night && dark,
       first.stretched && (timeline.readyAt === last.to ? 'until the time asked' : 'longer, for the night'),
       !first.stretched && sum('highS') > sum('lowS') && between(sum('lowS'), sum('likelyS'), sum('highS')),
       own > 0 && `yours, of ${own}`,

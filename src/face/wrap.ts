@@ -33,6 +33,14 @@ export function wrapAtMost(text: string, width: number, most: number): readonly 
   return [...lines.slice(0, Math.max(0, most - 1)), `${last}…`].slice(0, most);
 }
 
+/** Whole words only, first without what stands in brackets at its end; an ellipsis says that words are missing. */
+export function fitWords(text: string, width: number, ellipsis: string): string {
+  if ([...text].length <= width) return text;
+  const bare = text.replace(/ \(.*\)$/, '');
+  if ([...bare].length <= width) return bare;
+  return `${wrapLines(bare, width - [...ellipsis].length)[0] ?? ''}${ellipsis}`;
+}
+
 /** Exactly so wide: filled up with blanks, or cut with an ellipsis. */
 export function fitted(text: string, width: number, ellipsis: string): string {
   const letters = [...text];

@@ -145,6 +145,17 @@ describe('the page of times', () => {
     );
   });
 
+  it('of a step that only reaches into the night it says how much, as the warning does', () => {
+    const at = new Date(2026, 10, 25, 22, 57).getTime();
+    const view = viewOf(shipped('Wheat'), {}, { by: 'start', at });
+    const rows = stepRows(view, 100, 30, plainLook).map(rowText);
+    // The gear is looked through for 5 minutes, and the usual night begins at 23:00.
+    expect(rows[0]).toMatch(/^22:57 +Gear +5 min +2 min at night/);
+    expect(rows[1]).toMatch(/Weigh .*min +at night/);
+    const said = warningsIn(view).map(({ what }) => what);
+    expect(said.find(what => what.includes('night'))).toMatch(/^\d+ h \d+ min of work at night\.$/);
+  });
+
   it('marks work at night and a wait made longer for it', () => {
     const night = viewOf(shipped('Wheat'), {}, { by: 'start', at: new Date(2026, 10, 25, 23, 0).getTime() });
     expect(stepRows(night, 100, 30, plainLook).map(rowText).join('\n')).toContain('at night');

@@ -20,8 +20,20 @@ async function walk(keys: readonly string[]) {
 const answers = (saved: readonly object[]) => Object.assign({}, ...saved) as object;
 
 describe('the first questions', () => {
-  it("Enter on each makes what was shown the person's own: nothing of it is assumed any more", async () => {
-    const app = await walk(FIRST_QUESTIONS.map(() => 'enter'));
+  it('Enter pressed through leaves every example assumed, and the list above says so', async () => {
+    const app = await walk(['enter', 'y', 'enter']);
+    await app.until('question 4 of');
+    const lines = app.lines().map(line => line.trimEnd());
+    expect(lines.find(line => line.includes('How high'))).toMatch(/640 m$/);
+    expect(lines.find(line => line.includes('open pot'))).toMatch(/10 L {2}assumed$/);
+    expect(app.screen().text).toContain('only an example');
+    const through = await walk(FIRST_QUESTIONS.map(() => 'enter'));
+    await through.until('What shall it be?');
+    expect(through.services.saved).toEqual([]);
+  });
+
+  it("y on each makes what was shown the person's own: nothing of it is assumed any more", async () => {
+    const app = await walk(FIRST_QUESTIONS.map(() => 'y'));
     await app.until('What shall it be?');
     const { kitchen, assumed } = withDefaults(answers(app.services.saved));
     for (const key of keysAsked) expect(key !== undefined && assumed.has(key), String(key)).toBe(false);
@@ -31,7 +43,7 @@ describe('the first questions', () => {
   });
 
   it('the arrow down skips one, Escape the rest: those stay assumed', async () => {
-    const app = await walk(['enter', 'down', 'enter', 'ctrl-c']);
+    const app = await walk(['y', 'down', 'y', 'ctrl-c']);
     await app.until('What shall it be?');
     const { assumed } = withDefaults(answers(app.services.saved));
     expect(keysAsked.map(key => key !== undefined && assumed.has(key))).toEqual(
@@ -39,7 +51,7 @@ describe('the first questions', () => {
     );
   });
 
-  it('a mark below the usual working pressure is told at once, and Enter then takes the lower one', async () => {
+  it('a mark below the usual working pressure is told at once, and Enter then goes on with the lower one', async () => {
     const to = FIRST_QUESTIONS.indexOf('marked-maximum');
     const app = await walk([...Array.from({ length: to }, () => 'down'), '1', '0', 'p', 's', 'i', 'enter']);
     await app.until('Usual working pressure');

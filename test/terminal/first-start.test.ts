@@ -29,18 +29,21 @@ it('a recipe that is named at the first start: the kitchen is asked about first,
   await vi.waitFor(() => expect(settingsOf(home).kitchenAsked).toBe(true), { timeout: 10_000 });
 });
 
-it('line by line a person is asked too: an empty line keeps, a number changes, skip leaves the rest', async () => {
+it('line by line a person is asked too: yes keeps, an empty line leaves it assumed, a number changes, skip leaves the rest', async () => {
   const home = freshHome();
   const pty = terminal(['run', 'wheat-first-run', '--plain'], { home });
   await pty.until(/Units .*\[/);
-  pty.type('\r');
+  pty.type('yes\r');
   await pty.until(/How high above the sea/);
   pty.type('far up\r');
   await pty.until(/- Expected/);
   pty.type('1200 m\r');
   await pty.until(/open pot \[10 L\]/);
+  pty.type('\r');
+  await pty.until(/pressure cooker \[21 L\]/);
   pty.type('skip\r');
   await pty.until(/all there/);
+  expect(settingsOf(home).kitchen).not.toHaveProperty('potL');
   expect(settingsOf(home)).toMatchObject({
     kitchenAsked: true,
     kitchen: { altitudeM: 1200, units: { pressure: 'psi' } },

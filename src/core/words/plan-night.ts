@@ -12,7 +12,7 @@ export interface NightTold {
 export function nightWords({ nightMs, better }: NightTold): WarningWords | null {
   if (nightMs < 60_000) return null;
   return {
-    what: `${formatDuration(Math.round(nightMs / 60_000) * 60)} of work fall into the night.`,
+    what: `${formatDuration(Math.round(nightMs / 60_000) * 60)} of work at night.`,
     why: 'With this start no wait can be made long enough to avoid it.',
     change: better === null ? 'Ask for another time.' : `Begin at ${better}.`,
   };

@@ -1,7 +1,7 @@
 /** The kitchen: every value with its unit, assumed ones marked, one line edited at a time. */
 import { Box } from 'ink';
 import { useState } from 'react';
-import { confirmed, type FieldRead } from '../../core/kitchen-field.ts';
+import { confirmed, type FieldRead, type KitchenField } from '../../core/kitchen-field.ts';
 import { isAssumed, KITCHEN_FIELDS } from '../../core/kitchen-fields.ts';
 import type { Services } from '../../core/services.ts';
 import { visible } from '../../core/text.ts';
@@ -13,8 +13,8 @@ import { span } from '../spans.ts';
 import { useKeys } from '../use-keys.ts';
 import { Frame, type Notice } from '../widgets/frame.tsx';
 import { InkText } from '../widgets/ink-text.tsx';
-import { wrapLines } from '../wrap.ts';
-import { movePick, PickList } from '../widgets/pick-list.tsx';
+import { fitWords, wrapLines } from '../wrap.ts';
+import { listFrom, movePick, PickList } from '../widgets/pick-list.tsx';
 
 export interface KitchenScreenProps {
   readonly look: Look;
@@ -72,19 +72,14 @@ export const KitchenScreen = ({ look, regions, services, onBack }: KitchenScreen
   useKeys(press, true, services.steady, undefined, ['list', 'everywhere']);
   const name = Math.max(...KITCHEN_FIELDS.map(({ asks }) => asks.length));
   const room = Math.min(name, regions.body.width - 26);
+  const short = ({ asks }: KitchenField): string => fitWords(asks, room, look.symbols.ellipsis);
   const lines = KITCHEN_FIELDS.map((entry, index) => {
     const editing = index === picked && typed !== null;
     const assumed = isAssumed(entry, known.assumed);
     return {
       id: entry.name,
       spans: [
-        span(
-          [...entry.asks]
-            .slice(0, room)
-            .join('')
-            .padEnd(room + 2),
-          index === picked ? 'strong' : 'plain',
-        ),
+        span(short(entry).padEnd(room + 2), index === picked ? 'strong' : 'plain'),
         editing
           ? span(`${typed}_`, 'accent')
           : span(visible(entry.show(known.kitchen)), index === picked ? 'strong' : 'plain'),
@@ -92,6 +87,11 @@ export const KitchenScreen = ({ look, regions, services, onBack }: KitchenScreen
       ],
     };
   });
+  const height =
+    regions.body.height - 1 - Math.max(1, wrong === '' ? 0 : wrapLines(wrong, regions.body.width).length);
+  const seen = Math.min(lines.length, lines.length > height ? height - 1 : height);
+  const above = listFrom(picked, seen, lines.length);
+  const below = lines.length - seen - above;
   const complaint = wrong === '' ? [] : wrapLines(wrong, regions.body.width);
   return (
     <Frame
@@ -107,14 +107,16 @@ export const KitchenScreen = ({ look, regions, services, onBack }: KitchenScreen
               { shown: '↑↓', says: 'choose' },
               { shown: 'Enter', says: 'change' },
             ]
-          : [{ shown: 'Enter', says: 'keep' }]
+          : [{ shown: 'Enter', says: typed === '' ? 'yes, so it is' : 'keep' }]
       }
       tools={[{ shown: 'Esc', says: typed === null ? 'back' : 'leave as it was' }, HELP_KEY]}
     >
       <InkText look={look} ink="accent">
         {typed !== null && field
           ? `${field.asks}  (now ${field.show(known.kitchen)})`
-          : 'What you cook with, and where'}
+          : field && short(field) !== field.asks
+            ? field.asks
+            : 'What you cook with, and where'}
       </InkText>
       {wrong === '' ? <Box height={1} flexShrink={0} /> : null}
       {complaint.map(line => (
@@ -122,12 +124,12 @@ export const KitchenScreen = ({ look, regions, services, onBack }: KitchenScreen
           {line}
         </InkText>
       ))}
-      <PickList
-        look={look}
-        lines={lines}
-        picked={picked}
-        height={regions.body.height - 1 - Math.max(1, complaint.length)}
-      />
+      <PickList look={look} lines={lines} picked={picked} height={seen} />
+      {above + below > 0 ? (
+        <InkText look={look} ink="accent">
+          {`  ${[above > 0 && `${above} more above`, below > 0 && `${below} more below`].filter(part => part !== false).join(', ')}`}
+        </InkText>
+      ) : null}
     </Frame>
   );
 };

@@ -25,7 +25,7 @@ import { ASKING, isTyping, type Panel, pressOnRun } from '../run-keys.ts';
 import { answersOf } from '../run-view.ts';
 import { panelTools, stepTools } from '../run-tools.ts';
 import { useRun } from '../use-session.ts';
-import { Frame, type Notice } from '../widgets/frame.tsx';
+import { Frame, noticeLines, type Notice } from '../widgets/frame.tsx';
 import { StepList } from '../widgets/step-list.tsx';
 import { DROPPED_WORDS, useKeys } from '../use-keys.ts';
 import { useAfterActs } from '../use-after-acts.ts';
@@ -184,7 +184,13 @@ export const RunController = (props: RunControllerProps) => {
     ...(extras?.marks ?? []),
   ];
   const { body } = regions;
-  const beside: Regions = { ...regions, body: { ...body, width: body.width - (extras?.sideWidth ?? 0) } };
+  const staying = trouble ?? extras?.notice ?? null;
+  // A long message that stays gets its rows; for one that goes by itself nothing jumps, and the last rows give way.
+  const height = body.height + 1 - noticeLines(staying, regions.columns).length;
+  const beside: Regions = {
+    ...regions,
+    body: { width: body.width - (extras?.sideWidth ?? 0), height },
+  };
   const stops = regions.margin
     ? scheduleOf(batch, minuteOfDay).map(stop => ({ ...stop, clock: telling.clock(stop.endsAt) }))
     : [];
@@ -195,7 +201,7 @@ export const RunController = (props: RunControllerProps) => {
       left={left}
       right={right}
       marks={marks}
-      notice={trouble ?? notice ?? extras?.notice ?? null}
+      notice={trouble ?? notice ?? staying}
       answers={answers}
       tools={tools}
       aside={
@@ -213,7 +219,7 @@ export const RunController = (props: RunControllerProps) => {
           after={batch.header.practice ? undefined : services.after}
         />
       ) : panel.kind === 'ask' ? (
-        <Box>
+        <Box flexShrink={0}>
           <RunScreen
             look={look}
             regions={beside}

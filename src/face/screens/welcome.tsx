@@ -1,8 +1,8 @@
-/** The first start: a few questions about the kitchen, each with a usual answer that Enter keeps. */
+/** The first start: a few questions about the kitchen, each with a usual answer as an example: only a typed one, or y, is the person's. */
 import { Box } from 'ink';
 import { useState } from 'react';
 import { confirmed, type FieldRead } from '../../core/kitchen-field.ts';
-import { FIRST_QUESTIONS, fieldNamed } from '../../core/kitchen-fields.ts';
+import { FIRST_QUESTIONS, fieldNamed, isAssumed } from '../../core/kitchen-fields.ts';
 import type { Services } from '../../core/services.ts';
 import { visible } from '../../core/text.ts';
 import { actOf, HELP_KEY, ownBarOf } from '../keymap.ts';
@@ -25,7 +25,8 @@ export interface WelcomeScreenProps {
 const LONGEST = 24;
 const INTRO =
   'Stovehand walks you through one batch of grain spawn at the stove, a key at a time. ' +
-  'First a few questions about your kitchen. Enter takes what stands there as yours, ↓ leaves it assumed; all of it can be changed later.';
+  'First a few questions about your kitchen. What stands there is only an example: type yours, or press y where it is so. ' +
+  'Enter leaves it assumed; all of it can be changed later.';
 
 export const WelcomeScreen = ({ look, regions, services, onDone }: WelcomeScreenProps) => {
   const [known, setKnown] = useState(() => services.kitchen());
@@ -47,11 +48,10 @@ export const WelcomeScreen = ({ look, regions, services, onDone }: WelcomeScreen
     else finish();
   };
   const take = async () => {
-    if (!field) return next();
-    const read: FieldRead =
-      typed.trim() === ''
-        ? { ok: true, value: confirmed(field, known.kitchen) }
-        : field.read(typed, known.kitchen);
+    if (!field || typed.trim() === '') return next();
+    await keep(field.read(typed, known.kitchen));
+  };
+  const keep = async (read: FieldRead) => {
     if (!read.ok) return setWrong(`Expected ${read.expected}.`);
     const failed = await services.saveKitchen(read.value);
     setKnown(services.kitchen());
@@ -64,6 +64,8 @@ export const WelcomeScreen = ({ look, regions, services, onDone }: WelcomeScreen
       const act = actOf('welcome', key);
       if (act === 'skip') finish();
       else if (act === 'take') void take();
+      else if (act === 'yes' && typed === '' && field)
+        void keep({ ok: true, value: confirmed(field, known.kitchen) });
       else if (act === 'before') setAt(Math.max(0, at - 1));
       else if (act === 'pass') next();
       else if (key === 'backspace') setTyped(text => text.slice(0, -1));
@@ -77,7 +79,10 @@ export const WelcomeScreen = ({ look, regions, services, onDone }: WelcomeScreen
     undefined,
     ['welcome'],
   );
-  const before = fields.slice(0, at).map(entry => [entry.asks, entry.show(known.kitchen)] as const);
+  const before = fields
+    .slice(0, at)
+    .map(entry => [entry.asks, entry.show(known.kitchen), isAssumed(entry, known.assumed)] as const);
+  const open = field !== undefined && isAssumed(field, known.assumed);
   const room = regions.body.height - 8;
   return (
     <Frame
@@ -87,7 +92,10 @@ export const WelcomeScreen = ({ look, regions, services, onDone }: WelcomeScreen
       right={`question ${at + 1} of ${fields.length}`}
       marks={services.marks}
       notice={notice}
-      answers={[{ shown: 'Enter', says: typed === '' ? 'yes, so it is' : 'take it' }]}
+      answers={[
+        { shown: 'Enter', says: typed !== '' ? 'take it' : open ? 'leave it assumed' : 'keep it' },
+        ...(typed === '' && open ? [{ shown: 'y', says: 'yes, so it is' }] : []),
+      ]}
       tools={[...ownBarOf('welcome'), HELP_KEY]}
     >
       {wrapLines(INTRO, regions.body.width).map(line => (
@@ -96,11 +104,15 @@ export const WelcomeScreen = ({ look, regions, services, onDone }: WelcomeScreen
         </InkText>
       ))}
       <Box height={1} flexShrink={0} />
-      {before.slice(-Math.max(0, room)).map(([asks, shown]) => (
+      {before.slice(-Math.max(0, room)).map(([asks, shown, assumed]) => (
         <SpanLine
           key={asks}
           look={look}
-          spans={[span(`${asks}  `, 'faint'), span(visible(shown), 'faint')]}
+          spans={[
+            span(`${asks}  `, 'faint'),
+            span(visible(shown), assumed ? 'faint' : 'plain'),
+            span(assumed ? '  assumed' : '', 'watch'),
+          ]}
         />
       ))}
       {before.length > 0 ? <Box height={1} flexShrink={0} /> : null}
@@ -114,7 +126,7 @@ export const WelcomeScreen = ({ look, regions, services, onDone }: WelcomeScreen
             spans={[
               span('  '),
               typed === '' ? span(visible(field.show(known.kitchen)), 'faint') : span(typed, 'strong'),
-              span(typed === '' ? '' : '_', 'accent'),
+              typed === '' ? span(open ? '  only an example' : '', 'faint') : span('_', 'accent'),
             ]}
           />
           {wrong === '' ? null : <Box height={1} flexShrink={0} />}

@@ -69,6 +69,10 @@ function toolLine(labels: readonly KeyLabel[], width: number): readonly Span[] {
       );
 }
 
+/** The lines of a notice: what to do stands at the end of a refusal, so a long one takes rows from the body. */
+export const noticeLines = (notice: Notice | null, columns: number): readonly string[] =>
+  notice ? wrapAtMost(notice.text, columns - 2, 3) : [' '];
+
 /** Rows that the answers take, for a body that must know its height. */
 export const answerRows = (labels: readonly KeyLabel[], width: number): number =>
   keyLines(labels, 'plain', width).length;
@@ -80,8 +84,7 @@ export const Frame = (props: FrameProps) => {
   const marked = marks.map(mark => `[${mark}] `).join('');
   const room = Math.max(0, inner - [...right].length - [...marked].length - 2);
   const lines = keyLines(answers, 'strong', inner);
-  // What to do stands at the end of a refusal: a long one takes the rows it needs from the body.
-  const said = notice ? wrapAtMost(notice.text, inner, 3) : [' '];
+  const said = noticeLines(notice, columns);
   return (
     <Box width={columns} height={rows} flexDirection="column" paddingX={1} overflow="hidden">
       <Box justifyContent="space-between" height={1} flexShrink={0}>

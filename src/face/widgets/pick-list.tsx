@@ -21,8 +21,12 @@ export function movePick(picked: number, key: string, count: number, page = 8): 
   return Math.min(Math.max(0, count - 1), Math.max(0, picked + by));
 }
 
+/** First line that is shown of so many, in so many rows. */
+export const listFrom = (picked: number, height: number, count: number): number =>
+  Math.min(Math.max(0, picked - Math.floor(height / 2)), Math.max(0, count - height));
+
 export const PickList = ({ look, lines, picked, height }: PickListProps) => {
-  const from = Math.min(Math.max(0, picked - Math.floor(height / 2)), Math.max(0, lines.length - height));
+  const from = listFrom(picked, height, lines.length);
   return (
     <Box flexDirection="column">
       {lines.slice(from, from + height).map((line, index) => {
