@@ -102,7 +102,7 @@ export class PlainTeller {
     for (const line of this.#carried(batch)) print(`From last time: ${line}`);
     if (ask === 'clean') {
       const { culture, containers } = batch.header.recipe;
-      for (const line of inoculationSteps(culture.form, containers.kind)) print(`- ${line}`);
+      for (const line of inoculationSteps(culture.form, containers.kind)) print(`  ${line}`);
     }
     const caution = stepCaution(batch);
     if (caution && batch.askSince === batch.since) print(`Caution: ${caution}`);

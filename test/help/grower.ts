@@ -3,7 +3,7 @@
  * reads the live answers, waits for what a careful person waits for, and presses the key that is shown. The
  * same words drive the built program in a terminal and the face in this process.
  */
-import type { Probe, ScreenText, Stage } from './screen-text.ts';
+import { meets, type Probe, type ScreenText, type Stage } from './screen-text.ts';
 
 interface Plan {
   /** The answer as the key line shows it; this is how a question is recognised. */
@@ -81,11 +81,18 @@ export class Grower {
   sees(probe: Probe, what?: string): Promise<ScreenText> {
     return this.stage.until(probe, what);
   }
-  /** Presses a key and waits for what it does. */
+  /** Presses a key and waits for what it does; once more when it was dropped. */
   async presses(key: string, then?: Probe): Promise<ScreenText> {
+    // What is said of an earlier key says nothing of this one.
+    const isSaid = wasDropped(this.screen);
     this.keys.push(key);
     await this.stage.press(key);
-    return then === undefined ? this.screen : this.sees(then);
+    if (then === undefined) return this.screen;
+    const seen = await this.sees(
+      screen => meets(screen, then) || (!isSaid && wasDropped(screen)),
+      String(then),
+    );
+    return meets(seen, then) ? seen : this.presses(key, then);
   }
 
   /** From home: down to the recipe of that name, its sheet, and the first step. */
