@@ -43,6 +43,12 @@ interface PlainCause {
   readonly tryThis: string;
 }
 
+/** An open file of a network folder that was away stays lost: only a new start opens it again. */
+const networkGone: PlainCause = {
+  says: 'the network folder has gone away',
+  tryThis: 'Connect it again, then leave and start Stovehand again.',
+};
+
 // Names and meanings: POSIX.1-2017 <errno.h>.
 const causes: Readonly<Record<string, PlainCause>> = {
   ENOSPC: { says: 'the disk is full', tryThis: 'Free some space.' },
@@ -64,7 +70,8 @@ const causes: Readonly<Record<string, PlainCause>> = {
   EMFILE: { says: 'too many files are open', tryThis: 'Close other programs.' },
   ENFILE: { says: 'too many files are open', tryThis: 'Close other programs.' },
   EBUSY: { says: 'another program is using it', tryThis: 'Close the other program.' },
-  ESTALE: { says: 'the network folder has gone away', tryThis: 'Connect it again.' },
+  ESTALE: networkGone,
+  ENOTCONN: networkGone,
   ENODEV: { says: 'the disk has gone away', tryThis: 'Connect it again.' },
   ENXIO: { says: 'the disk has gone away', tryThis: 'Connect it again.' },
   EPIPE: { says: 'nobody reads the output any more', tryThis: 'Run it again without the pipe.' },

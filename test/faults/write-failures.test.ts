@@ -19,7 +19,18 @@ import { createChance } from './fuzz.ts';
 import { memoryFiles } from './memory-files.ts';
 
 const FOLDER = '/home/batches';
-const CODES = ['ENOSPC', 'EDQUOT', 'EIO', 'EROFS', 'EACCES', 'ENOENT', 'ESTALE', 'ENODEV', 'EBADF'];
+const CODES = [
+  'ENOSPC',
+  'EDQUOT',
+  'EIO',
+  'EROFS',
+  'EACCES',
+  'ENOENT',
+  'ESTALE',
+  'ENOTCONN',
+  'ENODEV',
+  'EBADF',
+];
 
 /** The batch as another program would find it on the disk now. */
 function kept(path: string, files: FileLayer): Batch {
